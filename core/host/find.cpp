@@ -1,0 +1,84 @@
+#include "core/host/find.hpp"
+
+#include <algorithm>
+#include <system_error>
+
+namespace soot::host {
+
+namespace fs = std::filesystem;
+
+namespace {
+using Entries = std::vector<fs::path>;
+
+Entries sorted_entries(const fs::path& folder, std::error_code& failed) {
+  Entries entries;
+  for (fs::directory_iterator at(folder, failed), end; !failed && at != end; at.increment(failed))
+    entries.push_back(at->path());
+  std::sort(entries.begin(), entries.end());
+  return entries;
+}
+
+bool is_library(const fs::path& path) {
+  std::error_code ignored;
+  return path.extension() == ".so" && !fs::is_directory(path, ignored);
+}
+
+bool is_plugin(const fs::path& folder) {
+  std::error_code unreadable;
+  const Entries entries = sorted_entries(folder, unreadable);
+  return unreadable || std::any_of(entries.begin(), entries.end(), [](const fs::path& entry) {
+           return is_library(entry) || entry.filename() == "plugin.toml";
+         });
+}
+
+Problem trouble_at(const fs::path& path, std::string text, Severity severity = Severity::error) {
+  return Problem{Kind::trouble, severity, Place{path.string()}, std::move(text), ""};
+}
+
+void add(const fs::path& folder, Found& found) {
+  Result<Manifest> manifest = read_manifest(folder);
+  if (!manifest) {
+    found.problems.insert(found.problems.end(), manifest.error().begin(), manifest.error().end());
+    return;
+  }
+  const auto first = std::find_if(found.manifests.begin(), found.manifests.end(),
+                                  [&](const Manifest& m) { return m.id == manifest->id; });
+  if (first == found.manifests.end())
+    found.manifests.push_back(std::move(*manifest));
+  else
+    found.problems.push_back(
+        trouble_at(folder,
+                   fmt::format("plugin {} is passed over: the one in {} comes first", manifest->id,
+                               first->folder.string()),
+                   Severity::note));
+}
+
+void look_through(const fs::path& folder, Found& found) {
+  std::error_code failed;
+  const Entries entries = sorted_entries(folder, failed);
+  if (failed) {
+    found.problems.push_back(trouble_at(
+        folder, fmt::format("not to be read as a folder of plugins ({})", failed.message())));
+    return;
+  }
+  for (const fs::path& entry : entries) {
+    const std::string name = entry.filename().string();
+    std::error_code ignored;
+    if (name.front() == '.' || name.front() == '@') continue;
+    if (is_library(entry))
+      found.problems.push_back(
+          trouble_at(entry, "a library by itself (expected a folder with it and plugin.toml)"));
+    else if (fs::is_directory(entry, ignored) && is_plugin(entry))
+      add(entry, found);
+  }
+}
+}  // namespace
+
+Found find_plugins(const std::vector<fs::path>& folders) {
+  Found found;
+  for (const fs::path& folder : folders)
+    look_through(folder, found);
+  return found;
+}
+
+}  // namespace soot::host

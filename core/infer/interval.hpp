@@ -1,0 +1,10 @@
+// Internal to core/infer. Logarithm of the probability that a standard normal number lies between
+// two bounds, good to full precision in both tails, in narrow intervals and at any distance.
+#pragma once
+
+namespace soot::infer {
+
+/// log P(lower < N < upper), lower < upper, either may be infinite.
+double log_interval(double lower, double upper);
+
+}  // namespace soot::infer

@@ -1,0 +1,113 @@
+#include "core/infer/pass.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace soot::infer {
+
+namespace {
+
+constexpr double impossible_log = -std::numeric_limits<double>::infinity();
+
+/// Adds one history's answer with its posterior weight.
+void mix(Posterior& answer, const Task& task, Pass& pass, double weight) {
+  pass.run_backward();
+  for (std::size_t i = 0; i < task.instances.size(); ++i)
+    for (std::size_t g = 0; g < answer.instances[i].grade.size(); ++g)
+      answer.instances[i].grade[g] += weight * pass.grades()[i][g];
+  for (std::size_t fault = 0; fault < answer.instrument_wrong.size(); ++fault)
+    answer.instrument_wrong[fault] += weight * pass.faults()[fault];
+  for (std::size_t cause = 0; cause < answer.any.size(); ++cause) {
+    if (task.instances.count_of(cause) < 2) continue;
+    const Pass::Spread spread = pass.over_cylinders(cause);
+    answer.any[cause] += weight * spread.any;
+    answer.none[cause] += weight * spread.none;
+  }
+  for (std::size_t f = 0; f < answer.not_listed.size(); ++f)
+    if (answer.not_listed[f] && task.reports.bit_of[f])
+      *answer.not_listed[f] += weight * pass.not_listed(*task.reports.bit_of[f]);
+}
+
+Posterior empty_answer(const Task& task) {
+  Posterior answer;
+  const Network& network = *task.network;
+  answer.history.assign(network.histories.size(), 0.0);
+  for (std::size_t i = 0; i < task.instances.size(); ++i) {
+    const InstanceKey key = task.instances[i];
+    answer.instances.push_back(
+        {key.cause, key.cylinder, std::vector<double>(network.causes[key.cause].grades + 1, 0.0)});
+  }
+  answer.any.assign(network.causes.size(), 0.0);
+  answer.none.assign(network.causes.size(), 0.0);
+  answer.instrument_wrong.assign(network.instrument_faults.size(), 0.0);
+  for (const Finding& finding : task.evidence.findings)
+    answer.not_listed.push_back(finding.present ? std::optional<double>(0) : std::nullopt);
+  for (const PreparedGroup& group : task.groups)
+    answer.error_bound += group.error;
+  return answer;
+}
+
+}  // namespace
+
+double Instance::present() const {
+  std::vector<double> above(grade.begin() + 1, grade.end());
+  std::sort(above.begin(), above.end());
+  double sum = 0;
+  for (const double one : above)
+    sum += one;
+  return sum;
+}
+
+double log_evidence_of(const Task& task) {
+  if (task.impossible()) return impossible_log;
+  std::vector<double> logs;
+  for (std::size_t h = 0; h < task.histories.size(); ++h)
+    logs.push_back(Pass(task, h).log_evidence());
+  const double top = *std::max_element(logs.begin(), logs.end());
+  if (top == impossible_log) return impossible_log;
+  double sum = 0;
+  for (const double one : logs)
+    sum += std::exp(one - top);
+  return top + std::log(sum);
+}
+
+Posterior posterior_of(const Task& task) {
+  Posterior impossible;
+  impossible.impossible = true;
+  impossible.log_evidence = impossible_log;
+  if (task.impossible()) return impossible;
+  std::vector<Pass> passes;
+  double top = impossible_log;
+  for (std::size_t h = 0; h < task.histories.size(); ++h) {
+    passes.emplace_back(task, h);
+    top = std::max(top, passes.back().log_evidence());
+  }
+  if (top == impossible_log) return impossible;
+  double sum = 0;
+  for (const Pass& pass : passes)
+    sum += std::exp(pass.log_evidence() - top);
+  Posterior answer = empty_answer(task);
+  answer.log_evidence = top + std::log(sum);
+  for (std::size_t h = 0; h < passes.size(); ++h) {
+    const double weight = std::exp(passes[h].log_evidence() - top) / sum;
+    answer.history[task.histories[h]] = weight;
+    if (passes[h].possible()) mix(answer, task, passes[h], weight);
+  }
+  for (std::size_t cause = 0; cause < answer.any.size(); ++cause) {
+    if (task.instances.count_of(cause) != 1) continue;
+    const Instance& only = answer.instances[task.instances.first_of(cause)];
+    answer.any[cause] = only.present();
+    answer.none[cause] = only.grade[0];
+  }
+  return answer;
+}
+
+Result<Posterior> posterior(const Network& network, const Evidence& evidence,
+                            const Limits& limits) {
+  const auto task = prepare(network, evidence, limits);
+  if (!task) return pass_on(task);
+  return posterior_of(*task);
+}
+
+}  // namespace soot::infer

@@ -1,0 +1,22 @@
+// A family's TOML text, as a plugin serves it: [family], [figures], [lift], and entries of its own
+// in the form of knowledge/.
+#pragma once
+
+#include "core/knowledge/scale.hpp"
+#include "core/model/family.hpp"
+#include "core/model/knowledge.hpp"
+
+#include <string>
+
+namespace soot {
+
+struct ReadFamily {
+  Family family;
+  Knowledge own;  ///< causes, symptoms, checks, ... that the family adds
+};
+
+/// `name` is what messages call the text. Fails (Kind::data) with all complaints: the order is no
+/// permutation of the cylinders, a unit is missing, a limit lies on the wrong side, ...
+Result<ReadFamily> read_family(std::string name, std::string text, const Scale& scale);
+
+}  // namespace soot

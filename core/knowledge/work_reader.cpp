@@ -1,0 +1,149 @@
+#include "core/knowledge/entry_readers.hpp"
+#include "core/knowledge/fields.hpp"
+
+#include <fmt/format.h>
+
+namespace soot {
+namespace {
+
+constexpr int most_parts_class = 4;
+constexpr int most_skill = 3;
+constexpr int latest_order = 1000;
+
+Running read_running(Reader& entry) {
+  const std::string word = entry.text("state").value_or("stopped");
+  if (word == "running") return Running::running;
+  if (word == "cranking") return Running::cranking;
+  if (word != "stopped")
+    entry.complain("state",
+                   fmt::format("state is '{}' (expected stopped, cranking or running)", word));
+  return Running::stopped;
+}
+
+Minutes read_work_minutes(Reader& entry) {
+  if (!entry.has("set-up") && !entry.has("each"))
+    entry.complain("set-up", "no minutes are given (expected set-up, each or both)");
+  return Minutes{read_minutes(entry, "set-up"), read_minutes(entry, "each")};
+}
+
+}  // namespace
+
+Check read_check(Reader entry) {
+  Check check;
+  check.place = entry.place();
+  check.id = read_id(entry);
+  check.name = entry.needed_text("name");
+  check.tells = entry.needed_text("tells");
+  check.running = read_running(entry);
+  check.covers = entry.texts("covers");
+  check.hot = entry.boolean("hot").value_or(false);
+  check.cold = entry.boolean("cold").value_or(false);
+  check.minutes = read_work_minutes(entry);
+  check.tools = entry.texts("tools");
+  check.answers = entry.texts("answers");
+  check.reads = entry.texts("reads");
+  check.skill = read_whole(entry, "skill", 1, most_skill, 1);
+  check.cautions = entry.texts("cautions");
+  check.procedure = entry.text("procedure").value_or("");
+  check.needs = entry.texts("needs");
+  check.source = read_source(entry);
+  entry.done();
+  return check;
+}
+
+Correction read_correction(Reader entry, const Scale& scale) {
+  Correction correction;
+  correction.place = entry.place();
+  correction.id = read_id(entry);
+  correction.name = entry.needed_text("name");
+  correction.scope = read_scope(entry);
+  for (Reader& mend : entry.tables("mends")) {
+    Mend read;
+    read.cause = mend.needed_text("cause");
+    read.cure = read_graded(mend, "cure", scale.cure, 1).value_or(0);
+    mend.done();
+    correction.mends.push_back(std::move(read));
+  }
+  if (correction.mends.empty())
+    entry.complain("mends", "mends is missing (expected what it cures)");
+  correction.running = read_running(entry);
+  correction.covers = entry.texts("covers");
+  correction.minutes = read_work_minutes(entry);
+  correction.parts_class = read_whole(entry, "parts", 0, most_parts_class, 0);
+  correction.tools = entry.texts("tools");
+  correction.touches = entry.texts("touches");
+  correction.brings = entry.texts("brings");
+  correction.order = read_whole(entry, "order", 0, latest_order, 5);
+  correction.sum = entry.text("sum").value_or("");
+  correction.cautions = entry.texts("cautions");
+  correction.procedure = entry.text("procedure").value_or("");
+  correction.needs = entry.texts("needs");
+  correction.source = read_source(entry);
+  entry.done();
+  return correction;
+}
+
+Procedure read_procedure(Reader entry) {
+  Procedure procedure;
+  procedure.place = entry.place();
+  procedure.id = read_id(entry);
+  procedure.name = entry.needed_text("name");
+  entry.each("steps", [&](std::optional<std::string> words, std::optional<Reader> step) {
+    if (words) {
+      procedure.steps.push_back(Step{*words, {}});
+    } else {
+      procedure.steps.push_back(Step{step->needed_text("do"), step->texts("cautions")});
+      step->done();
+    }
+  });
+  if (procedure.steps.empty()) entry.complain("steps", "steps is missing (expected at least one)");
+  procedure.means = entry.text("means").value_or("");
+  procedure.source = read_source(entry);
+  entry.done();
+  return procedure;
+}
+
+Caution read_caution(Reader entry) {
+  Caution caution;
+  caution.place = entry.place();
+  caution.id = read_id(entry);
+  caution.text = entry.needed_text("text");
+  caution.source = read_source(entry);
+  entry.done();
+  return caution;
+}
+
+Cover read_cover(Reader entry) {
+  Cover cover;
+  cover.place = entry.place();
+  cover.id = read_id(entry);
+  cover.name = entry.needed_text("name");
+  cover.open_minutes = read_minutes(entry, "open");
+  cover.close_minutes = read_minutes(entry, "close");
+  cover.under = entry.texts("under");
+  (void)entry.text("source");
+  entry.done();
+  return cover;
+}
+
+Tool read_tool(Reader entry) {
+  Tool tool;
+  tool.place = entry.place();
+  tool.id = read_id(entry);
+  tool.name = entry.needed_text("name");
+  tool.at_hand = entry.boolean("at-hand").value_or(true);
+  (void)entry.text("source");
+  entry.done();
+  return tool;
+}
+
+Source read_citation(Reader entry) {
+  Source source;
+  source.place = entry.place();
+  source.key = entry.needed_text("key");
+  source.citation = entry.needed_text("citation");
+  entry.done();
+  return source;
+}
+
+}  // namespace soot

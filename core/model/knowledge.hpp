@@ -1,0 +1,267 @@
+// What an experienced hand knows, as values: read from knowledge/ (and from a family's own tables)
+// by core/knowledge, turned into a network by core/workbench. Ids are kebab-case and never reused.
+// Words of the scale are already numbers here; `source` keeps what the file cites.
+#pragma once
+
+#include "core/base/measure.hpp"
+#include "core/base/problem.hpp"
+
+#include <array>
+#include <cstdlib>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace soot {
+
+enum class Scope { engine, cylinder };
+
+/// An engine term: what causes do to the engine, before any instrument sees it.
+struct Term {
+  std::string id;
+  std::string name;
+  Dimension dimension = Dimension::number;
+  Place place;
+};
+
+struct Symptom {
+  std::string id;
+  std::string name;
+  Scope scope = Scope::engine;
+  std::string ask;                        ///< the question put to a person
+  std::optional<std::string> special_of;  ///< its report silences the general one's
+  std::vector<std::string> measured_by;   ///< quantities whose reading silences it
+  double leak = 0;
+  double missed = 0;
+  double imagined = 0;
+  std::vector<std::string> words;  ///< how a mechanic says it, for `find`
+  std::vector<std::string> needs;  ///< features of the engine without which it cannot be
+  std::string source;
+  Place place;
+};
+
+/// How a quantity hears a term that geometry does not carry to it: so much per unit of the term.
+struct Hearing {
+  std::string term;
+  double per_unit = 0;            ///< in the quantity's model unit, or
+  bool share_of_nominal = false;  ///< in percent of the nominal value
+};
+
+/// A coarse quantity hears too much at once for its figure to be weighed: its reading says no more
+/// than whether a symptom is there.
+struct Showing {
+  std::string symptom;              ///< of the quantity's own scope
+  bool above = false;               ///< there if above the reference by `margin`; else if below it
+  double margin = 0;                ///< model unit of the quantity, or
+  bool share_of_reference = false;  ///< percent of the reference
+  bool of_others = false;           ///< reference: median of the other cylinders; else the nominal
+};
+
+struct Quantity {
+  std::string id;
+  std::string name;
+  Scope scope = Scope::engine;
+  Dimension dimension = Dimension::number;
+  Unit unit = model_unit(Dimension::number);  ///< as a mechanic reads it
+  int decimals = 2;
+  std::string figure;           ///< the family's figure that gives the nominal value; may be empty
+  std::optional<double> usual;  ///< nominal where the family has no figure and one holds for all
+  std::string geometry;         ///< rule of core/calc: depth, base-depth, spill, ...; may be empty
+  std::vector<Hearing> hears;
+  std::vector<Showing> shows;   ///< not empty: coarse, and never a reading of the network
+  double instrument = 0;        ///< standard uncertainty of one reading, model unit
+  double instrument_share = 0;  ///< the same, percent of the reading; the two add in squares
+  double spread = 0;            ///< sound engines, standard deviation, model unit
+  double spread_share = 0;      ///< the same, percent of the nominal
+  double least = 0;             ///< below and above these a typed value is absurd
+  double most = 0;
+  double wrong_offset = 0;  ///< sd of the offset of a wrong instrument, model unit
+  std::vector<std::string> words;
+  std::string source;
+  Place place;
+
+  bool is_coarse() const { return !shows.empty(); }
+};
+
+/// P(symptom fired | grade), one a grade of the cause.
+struct Link {
+  std::string symptom;
+  std::vector<double> strength;
+  std::string source;
+  Place place;
+};
+
+/// What a cause does to a term, or to a quantity directly. One entry a grade; a grade that does
+/// nothing has mean 0 and sd 0.
+struct Effect {
+  std::string target;             ///< id of a term or of a quantity
+  bool share_of_nominal = false;  ///< percent of the quantity's nominal value
+  /// Multiples of a figure of the family: "tooth" (degrees of one tooth), "lash" (degrees of the
+  /// whole train at its limit); empty = in the target's model unit.
+  std::string times;
+  Dimension written = Dimension::number;  ///< of the sizes as the file has them
+  std::vector<double> mean;
+  std::vector<double> sd;
+  std::vector<double> scatter;  ///< engine-wide causes: own scatter on each cylinder; may be empty
+  std::string source;
+  Place place;
+};
+
+struct Cause {
+  std::string id;
+  std::string name;
+  std::string system;  ///< fuel supply, pump, nozzle, timing, governor, air, compression, ...
+  Scope scope = Scope::engine;
+  std::string about;                     ///< what it is and does
+  std::string not_about;                 ///< what it does not do, where that parts it; may be empty
+  std::vector<std::string> grades;       ///< at least one; `present` if the file names none
+  std::vector<std::string> grade_names;  ///< as a person reads them
+  /// prior[h][g - 1] of one instance, by `histories` of words.hpp.
+  std::array<std::vector<double>, 5> prior;
+  std::vector<Link> links;
+  std::vector<Effect> effects;
+  std::vector<std::string> corrections;
+  std::vector<std::string> cautions;
+  std::vector<std::string> needs;    ///< features an engine must have to have this cause
+  std::vector<std::string> without;  ///< features that rule it out
+  std::string source;
+  Place place;
+};
+
+struct Minutes {
+  double set_up = 0;
+  double each = 0;  ///< per cylinder; for engine scope added once
+};
+
+enum class Running { stopped, cranking, running };
+
+struct Check {
+  std::string id;
+  std::string name;
+  std::string tells;
+  Running running = Running::stopped;
+  std::vector<std::string> covers;  ///< must be off: ids of covers
+  bool hot = false;
+  bool cold = false;
+  Minutes minutes;
+  std::vector<std::string> tools;
+  std::vector<std::string> answers;  ///< symptoms
+  std::vector<std::string> reads;    ///< quantities
+  int skill = 1;
+  std::vector<std::string> cautions;
+  std::string procedure;  ///< may be empty
+  std::vector<std::string> needs;
+  std::string source;
+  Place place;
+};
+
+struct Mend {
+  std::string cause;
+  double cure = 1;  ///< chance that the work cures it
+};
+
+struct Correction {
+  std::string id;
+  std::string name;
+  Scope scope = Scope::engine;  ///< cylinder: done cylinder by cylinder
+  std::vector<Mend> mends;
+  Running running = Running::stopped;
+  std::vector<std::string> covers;
+  Minutes minutes;
+  int parts_class = 0;  ///< 0 nothing, 1 consumables, 2 minor, 3 matched set, 4 machining
+  std::vector<std::string> tools;
+  std::vector<std::string> touches;  ///< quantities and symptoms whose earlier lines no longer hold
+  std::vector<std::string> brings;   ///< causes that the work itself can bring
+  int order = 0;                     ///< repair before adjusting: lower first
+  std::string sum;                   ///< the arithmetic that belongs to it; may be empty
+  std::vector<std::string> cautions;
+  std::string procedure;
+  std::vector<std::string> needs;
+  std::string source;
+  Place place;
+};
+
+struct Step {
+  std::string text;                   ///< {figure-key} stands for a figure of the family
+  std::vector<std::string> cautions;  ///< printed before it
+};
+
+struct Procedure {
+  std::string id;
+  std::string name;
+  std::vector<Step> steps;
+  std::string means;  ///< what the result would mean
+  std::string source;
+  Place place;
+};
+
+struct Caution {
+  std::string id;
+  std::string text;
+  std::string source;
+  Place place;
+};
+
+struct Cover {
+  std::string id;
+  std::string name;
+  double open_minutes = 0;
+  double close_minutes = 0;
+  std::vector<std::string> under;  ///< covers that must be off before it
+  Place place;
+};
+
+struct Tool {
+  std::string id;
+  std::string name;
+  bool at_hand = true;  ///< in an ordinary home shop
+  Place place;
+};
+
+struct Source {
+  std::string key;
+  std::string citation;
+  Place place;
+};
+
+struct Knowledge {
+  std::vector<Term> terms;
+  std::vector<Symptom> symptoms;
+  std::vector<Quantity> quantities;
+  std::vector<Cause> causes;
+  std::vector<Check> checks;
+  std::vector<Correction> corrections;
+  std::vector<Procedure> procedures;
+  std::vector<Caution> cautions;
+  std::vector<Cover> covers;
+  std::vector<Tool> tools;
+  std::vector<Source> sources;
+  std::array<double, 5> history_prior{};
+};
+
+/// The entry of a list with this id, or nothing.
+template <class Entry>
+const Entry* find_id(const std::vector<Entry>& list, std::string_view id) {
+  for (const Entry& entry : list)
+    if (entry.id == id) return &entry;
+  return nullptr;
+}
+
+/// The same for an id that is known to be there (the loader checked it); ends the program if not.
+template <class Entry>
+const Entry& get_id(const std::vector<Entry>& list, std::string_view id) {
+  const Entry* found = find_id(list, id);
+  if (found == nullptr) std::abort();
+  return *found;
+}
+
+template <class Entry>
+std::vector<std::string> ids_of(const std::vector<Entry>& list) {
+  std::vector<std::string> ids;
+  for (const Entry& entry : list)
+    ids.push_back(entry.id);
+  return ids;
+}
+
+}  // namespace soot

@@ -1,0 +1,127 @@
+// What the program answers, ready to be shown: names beside ids, probabilities beside grades.
+// Filled by core/workbench, printed by the writers of this folder; the JSON shapes follow these one
+// to one.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace soot {
+
+/// cylinder 0 = the whole engine.
+struct GradeChance {
+  std::string id;
+  std::string name;
+  double probability = 0;
+};
+
+struct CauseLine {
+  std::string id;
+  std::string name;
+  int cylinder = 0;
+  std::string quantity;  ///< of a wrong instrument: what it reads; else empty
+  double probability = 0;
+  std::vector<GradeChance> grades;
+};
+
+struct NotListedLine {
+  std::string symptom;
+  std::string name;
+  int cylinder = 0;
+  double probability = 0;
+};
+
+struct ExplanationLine {
+  struct Part {
+    std::string id, name, grade, grade_name;
+    int cylinder = 0;
+  };
+  double probability = 0;
+  std::vector<Part> causes;
+};
+
+/// One piece of evidence, in words.
+struct EvidenceName {
+  bool is_reading = false;
+  std::string id;
+  std::string name;
+  int cylinder = 0;
+  std::string said;  ///< "present", "absent", "29.41 mm"
+};
+
+struct WorstFitLine {
+  EvidenceName evidence;
+  double probability = 0;
+};
+
+struct RankAnswer {
+  std::string family;
+  std::string family_name;
+  bool exact = true;
+  double error_bound = 0;
+  bool impossible = false;  ///< what was entered cannot happen under the knowledge
+  std::optional<std::string> known_history;
+  std::vector<std::pair<std::string, double>> history;
+  std::vector<CauseLine> causes;    ///< instances, most probable first
+  std::vector<CauseLine> by_cause;  ///< in any cylinder; the likeliest one named
+  std::vector<NotListedLine> not_listed;
+  std::vector<ExplanationLine> explanations;
+  double log10_evidence = 0;
+  std::optional<WorstFitLine> worst_fit;
+  std::vector<std::string> remarks;
+};
+
+/// Positive speaks for the cause. Natural log-odds; shown as a factor on the odds.
+struct WeightLine {
+  EvidenceName evidence;
+  double log_odds = 0;
+};
+
+struct WeighAnswer {
+  std::string family;
+  std::string cause;
+  std::string name;
+  std::string about;
+  std::string not_about;
+  int cylinder = 0;
+  double prior = 0;
+  double probability = 0;
+  std::vector<WeightLine> lines;  ///< heaviest first, either way
+  std::vector<std::string> remarks;
+};
+
+enum class Verdict { look, correct, enough, prove, stuck, hand_over, cured };
+
+struct ProposalLine {
+  enum class Kind { check, correction, run, hand_over };
+  struct Suspect {
+    std::string cause, name;
+    int cylinder = 0;
+  };
+  Kind kind = Kind::check;
+  std::string id;
+  std::string name;
+  std::vector<int> cylinders;
+  double minutes = 0;
+  double opening_minutes = 0;
+  double cost = 0;                    ///< expected minutes' worth of the plan that begins so
+  double saving = 0;                  ///< against the best plan without it
+  std::vector<Suspect> parts;         ///< what it would part from what
+  std::vector<std::string> cautions;  ///< texts
+  std::vector<std::string> tools;
+};
+
+struct NextAnswer {
+  std::string family;
+  Verdict verdict = Verdict::look;
+  std::vector<ProposalLine> proposals;  ///< best first
+  double not_listed = 0;                ///< weight of "something else"
+  std::vector<std::string> remarks;
+};
+
+std::string_view name_of(Verdict verdict);
+std::string_view name_of(ProposalLine::Kind kind);
+
+}  // namespace soot

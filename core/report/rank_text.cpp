@@ -1,0 +1,225 @@
+#include "core/report/rank_text.hpp"
+
+#include "core/base/text.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace soot {
+namespace {
+
+std::string on_cylinder(int cylinder) {
+  return cylinder == 0 ? std::string{} : fmt::format(" {}", cylinder);
+}
+
+std::string said_of(const EvidenceName& evidence) {
+  return fmt::format("{}{}: {}", evidence.id, on_cylinder(evidence.cylinder), evidence.said);
+}
+
+// "grossly late 80 %, slightly late 7 %", the likeliest first; nothing for a cause without grades.
+std::string grades_line(const CauseLine& line) {
+  if (line.grades.size() < 2) return {};
+  std::vector<GradeChance> sorted = line.grades;
+  std::stable_sort(sorted.begin(), sorted.end(), [](const GradeChance& a, const GradeChance& b) {
+    return a.probability > b.probability;
+  });
+  std::string out;
+  for (const GradeChance& grade : sorted) {
+    if (grade.probability < 0.1 * line.probability && !out.empty()) break;
+    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", grade.name, percent(grade.probability));
+  }
+  return out;
+}
+
+void add_cause(const CauseLine& line, const Look& look, std::string& out) {
+  std::string what = line.id + on_cylinder(line.cylinder);
+  if (!line.quantity.empty()) what += fmt::format(" ({})", line.quantity);
+  out += fmt::format("{:>9}  {}\n", percent(line.probability), strong(look, what));
+  out += fold(line.name, look.width, "           ", "           ") + "\n";
+  if (const std::string grades = grades_line(line); !grades.empty())
+    out += fold(grades, look.width, "           ", "           ") + "\n";
+}
+
+void add_explanations(const RankAnswer& answer, const Look& look, std::string& out) {
+  double covered = 0;
+  for (const ExplanationLine& line : answer.explanations)
+    covered += line.probability;
+  out += fmt::format("\nTaken together, most probable first (these cover {}):\n", percent(covered));
+  for (const ExplanationLine& line : answer.explanations) {
+    std::string causes;
+    for (const ExplanationLine::Part& part : line.causes)
+      causes +=
+          fmt::format("{}{}{}{}", causes.empty() ? "" : " + ", part.id, on_cylinder(part.cylinder),
+                      part.grade == "present" ? "" : ", " + part.grade_name);
+    if (causes.empty()) causes = "none of these causes (chance, a wrong instrument, or not listed)";
+    out +=
+        fold(causes, look.width, fmt::format("{:>9}  ", percent(line.probability)), "           ") +
+        "\n";
+  }
+}
+
+void add_remarks(const std::vector<std::string>& remarks, const Look& look, std::string& out) {
+  if (remarks.empty()) return;
+  out += "\n";
+  for (const std::string& remark : remarks)
+    out += fold(remark, look.width, "Note: ", "      ") + "\n";
+}
+
+std::string cylinders_of(const std::vector<int>& cylinders) {
+  if (cylinders.empty()) return {};
+  return fmt::format(" on cylinder{} {}", cylinders.size() > 1 ? "s" : "",
+                     fmt::join(cylinders, ", "));
+}
+
+std::string_view sentence_of(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::look:
+      return "Look further before anything is set or renewed.";
+    case Verdict::correct:
+      return "Put it right now; looking further would still tell something, but costs more.";
+    case Verdict::enough:
+      return "Enough is known: put it right.";
+    case Verdict::prove:
+      return "Run it under the conditions of the complaint, and say how it went.";
+    case Verdict::stuck:
+      return "Stuck: what is left cannot be parted with the tools at hand.";
+    case Verdict::hand_over:
+      return "Nothing here is worth its cost: hand it over to a specialist.";
+    case Verdict::cured:
+      return "Cured and proved: nothing is left to do but to close the job.";
+  }
+  return "";
+}
+
+// Cautions go with the first proposal: it is the one to be made now.
+void add_proposal(const ProposalLine& proposal, std::size_t number, const Look& look,
+                  std::string& out) {
+  const std::string head = fmt::format("{}{}", proposal.id, cylinders_of(proposal.cylinders));
+  out += fmt::format("\n{}. {}  {}\n", number, strong(look, head),
+                     faint(look, std::string{name_of(proposal.kind)}));
+  out += fold(proposal.name, look.width, "   ", "   ") + "\n";
+  std::string cost = "   " + duration(proposal.minutes);
+  if (proposal.opening_minutes > 0)
+    cost += fmt::format(" and {} to get at it", duration(proposal.opening_minutes));
+  if (proposal.saving >= 0.5) cost += fmt::format("; saves about {}", duration(proposal.saving));
+  out += fold(cost, look.width, "   ", "   ") + "\n";
+  if (!proposal.parts.empty()) {
+    std::vector<std::string> suspects;
+    for (const ProposalLine::Suspect& suspect : proposal.parts)
+      suspects.push_back(suspect.cause + on_cylinder(suspect.cylinder));
+    out += fold(fmt::format("parts {}", fmt::join(suspects, " from ")), look.width, "   ", "   ") +
+           "\n";
+  }
+  if (!proposal.tools.empty())
+    out +=
+        fold(fmt::format("needs {}", fmt::join(proposal.tools, ", ")), look.width, "   ", "   ") +
+        "\n";
+  for (const std::string& caution : number == 1 ? proposal.cautions : std::vector<std::string>{})
+    out += fold(caution, look.width, "   CAUTION: ", "            ") + "\n";
+}
+
+}  // namespace
+
+std::string_view name_of(Verdict verdict) {
+  constexpr std::string_view names[] = {"look",  "correct",   "enough", "prove",
+                                        "stuck", "hand-over", "cured"};
+  return names[static_cast<std::size_t>(verdict)];
+}
+
+std::string_view name_of(ProposalLine::Kind kind) {
+  constexpr std::string_view names[] = {"check", "correction", "run", "hand-over"};
+  return names[static_cast<std::size_t>(kind)];
+}
+
+std::string to_text(const RankAnswer& answer, const Look& look, std::size_t shown) {
+  std::string out = fmt::format("{} ({})\n", strong(look, answer.family_name), answer.family);
+  if (answer.impossible) {
+    out +=
+        fold(
+            "What was entered cannot happen under the knowledge: no cause explains it. Cross out "
+            "the line that is wrong (sootsayer strike).",
+            look.width) +
+        "\n";
+    add_remarks(answer.remarks, look, out);
+    return plain(look, out);
+  }
+  if (answer.known_history) {
+    out += fmt::format("History: {}\n", *answer.known_history);
+  } else {
+    std::vector<std::string> parts;
+    for (const auto& [history, p] : answer.history)
+      parts.push_back(fmt::format("{} {}", history, percent(p)));
+    out += fold(fmt::format("History not told; it looks like {}", fmt::join(parts, ", ")),
+                look.width) +
+           "\n";
+  }
+  out += "\nCauses, in any cylinder, the likeliest one named:\n";
+  for (std::size_t i = 0; i < std::min(shown, answer.by_cause.size()); ++i)
+    add_cause(answer.by_cause[i], look, out);
+  if (answer.by_cause.size() > shown) {
+    const std::size_t others = answer.by_cause.size() - shown;
+    out += fmt::format("{:>9}  {} other cause{}, each at most {}\n", "", others,
+                       others == 1 ? "" : "s", percent(answer.by_cause[shown].probability));
+  }
+  if (!answer.not_listed.empty()) {
+    out += "\nChance that nothing in this list explains it:\n";
+    for (const NotListedLine& line : answer.not_listed)
+      out += fmt::format("{:>9}  {}{}\n", percent(line.probability), line.symptom,
+                         on_cylinder(line.cylinder));
+  }
+  if (!answer.explanations.empty()) add_explanations(answer, look, out);
+  if (answer.worst_fit)
+    out += "\n" +
+           fold(fmt::format("Fits worst: {} (a chance of {} given all the rest)",
+                            said_of(answer.worst_fit->evidence),
+                            percent(answer.worst_fit->probability)),
+                look.width) +
+           "\n";
+  add_remarks(answer.remarks, look, out);
+  return plain(look, out);
+}
+
+std::string to_text(const WeighAnswer& answer, const Look& look) {
+  std::string out =
+      fmt::format("{}  {}\n", strong(look, answer.cause + on_cylinder(answer.cylinder)),
+                  percent(answer.probability));
+  out += fold(answer.name + ". " + answer.about, look.width) + "\n";
+  if (!answer.not_about.empty()) out += fold("But: " + answer.not_about, look.width) + "\n";
+  out += fmt::format("\nBefore anything was seen or measured: {}\n", percent(answer.prior));
+  out +=
+      "Each line: with it the odds are so many times (x) or so much less (/) what\n"
+      "they are with everything else alone.\n";
+  const auto add_lines = [&](std::string_view title, bool wanted_for) {
+    std::string lines;
+    for (const WeightLine& line : answer.lines)
+      if (std::abs(line.log_odds) >= 0.05 && (line.log_odds > 0) == wanted_for)
+        lines += fmt::format("{:>14}  {}\n", factor(line.log_odds), said_of(line.evidence));
+    if (!lines.empty()) out += fmt::format("\n{}\n{}", title, lines);
+  };
+  add_lines("For it:", true);
+  add_lines("Against it:", false);
+  std::size_t silent = 0;
+  for (const WeightLine& line : answer.lines)
+    if (std::abs(line.log_odds) < 0.05) ++silent;
+  if (silent > 0)
+    out += fmt::format("\n{} other line{} neither way.\n", silent,
+                       silent == 1 ? " speaks" : "s speak");
+  add_remarks(answer.remarks, look, out);
+  return plain(look, out);
+}
+
+std::string to_text(const NextAnswer& answer, const Look& look, std::size_t shown) {
+  std::string out = strong(look, std::string{sentence_of(answer.verdict)}) + "\n";
+  for (std::size_t i = 0; i < std::min(shown, answer.proposals.size()); ++i)
+    add_proposal(answer.proposals[i], i + 1, look, out);
+  if (answer.verdict != Verdict::cured && answer.not_listed > 0)
+    out +=
+        fmt::format("\nChance that the cause is not in the list: {}\n", percent(answer.not_listed));
+  add_remarks(answer.remarks, look, out);
+  return plain(look, out);
+}
+
+}  // namespace soot

@@ -1,0 +1,17 @@
+// The next move on a job: built from the posterior, answered by the planner, named again.
+#pragma once
+
+#include "core/report/answers.hpp"
+#include "core/workbench/inquiry.hpp"
+
+#include <string>
+#include <vector>
+
+namespace soot {
+
+/// `skipped`: ids of checks that cannot be made here. Tools are the job's own list, else those that
+/// an ordinary shop has at hand. Fails (Kind::use) while no complaint is told.
+Result<NextAnswer> next(const Engine& engine, const Inquiry& inquiry,
+                        const std::vector<std::string>& skipped);
+
+}  // namespace soot

@@ -1,0 +1,197 @@
+#include "core/workbench/rank.hpp"
+
+#include "core/base/text.hpp"
+#include "core/model/words.hpp"
+#include "core/workbench/evidence_name.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace soot {
+namespace {
+
+constexpr std::size_t explanations_shown = 5;
+constexpr double log10_of_e = 0.43429448190325182765;
+
+void sort_lines(std::vector<CauseLine>& lines) {
+  std::stable_sort(lines.begin(), lines.end(), [](const CauseLine& a, const CauseLine& b) {
+    return a.probability > b.probability;
+  });
+}
+
+std::vector<GradeChance> grades_of(const Cause& cause, const std::vector<double>& grade) {
+  std::vector<GradeChance> out;
+  for (std::size_t g = 0; g < cause.grades.size(); ++g)
+    out.push_back({cause.grades[g], cause.grade_names[g], grade[g + 1]});
+  return out;
+}
+
+class Ranker {
+ public:
+  Ranker(const Engine& engine, const Inquiry& inquiry, const infer::Posterior& posterior)
+      : engine_(engine), inquiry_(inquiry), posterior_(posterior) {}
+
+  void fill(RankAnswer& out) const {
+    out.error_bound = posterior_.error_bound;
+    out.log10_evidence = posterior_.log_evidence * log10_of_e;
+    for (std::size_t h = 0; h < histories.size(); ++h)
+      out.history.emplace_back(histories[h], posterior_.history[h]);
+    fill_instances(out);
+    fill_by_cause(out);
+    fill_instruments(out);
+    sort_lines(out.causes);
+    sort_lines(out.by_cause);
+    fill_not_listed(out);
+  }
+
+ private:
+  void fill_instances(RankAnswer& out) const {
+    for (const infer::Instance& instance : posterior_.instances) {
+      if (instance.cause >= inquiry_.built.causes.size()) continue;
+      const Cause& cause = *inquiry_.built.causes[instance.cause];
+      out.causes.push_back({cause.id, cause.name, instance.cylinder, "", instance.present(),
+                            grades_of(cause, instance.grade)});
+    }
+  }
+
+  void fill_by_cause(RankAnswer& out) const {
+    for (std::size_t c = 0; c < inquiry_.built.causes.size(); ++c) {
+      const Cause& cause = *inquiry_.built.causes[c];
+      const infer::Instance* likeliest = nullptr;
+      for (const infer::Instance& instance : posterior_.instances)
+        if (instance.cause == c &&
+            (likeliest == nullptr || instance.present() > likeliest->present()))
+          likeliest = &instance;
+      out.by_cause.push_back({cause.id, cause.name, likeliest->cylinder, "", posterior_.any[c],
+                              grades_of(cause, likeliest->grade)});
+    }
+  }
+
+  void fill_instruments(RankAnswer& out) const {
+    const Cause* wrong = find_id(engine_.knowledge.causes, instrument_cause);
+    if (wrong == nullptr) return;
+    CauseLine any{wrong->id, wrong->name, 0, "", 0, {}};
+    double most = 0;
+    for (std::size_t f = 0; f < posterior_.instrument_wrong.size(); ++f) {
+      const std::size_t quantity = inquiry_.built.network.instrument_faults[f].quantity;
+      const double probability = posterior_.instrument_wrong[f];
+      if (!(probability > 0)) continue;
+      out.causes.push_back(
+          {wrong->id, wrong->name, 0, inquiry_.built.quantities[quantity]->id, probability, {}});
+      any.probability += probability;  // at most one is wrong at a time
+      if (probability > most) {
+        most = probability;
+        any.quantity = out.causes.back().quantity;
+      }
+    }
+    if (any.probability > 0) out.by_cause.push_back(std::move(any));
+  }
+
+  void fill_not_listed(RankAnswer& out) const {
+    for (std::size_t f = 0; f < posterior_.not_listed.size(); ++f) {
+      if (!posterior_.not_listed[f]) continue;
+      const EvidenceName name = name_finding(inquiry_, f);
+      out.not_listed.push_back({name.id, name.name, name.cylinder, *posterior_.not_listed[f]});
+    }
+  }
+
+  const Engine& engine_;
+  const Inquiry& inquiry_;
+  const infer::Posterior& posterior_;
+};
+
+ExplanationLine to_line(const Inquiry& inquiry, const infer::Explanation& explanation) {
+  ExplanationLine line;
+  line.probability = explanation.probability;
+  for (const infer::Graded& graded : explanation.present) {
+    if (graded.cause >= inquiry.built.causes.size()) continue;
+    const Cause& cause = *inquiry.built.causes[graded.cause];
+    line.causes.push_back({cause.id, cause.name, cause.grades[graded.grade - 1],
+                           cause.grade_names[graded.grade - 1], graded.cylinder});
+  }
+  return line;
+}
+
+double logistic(double log_odds) {
+  return 1 / (1 + std::exp(-log_odds));
+}
+
+}  // namespace
+
+Result<RankAnswer> rank(const Engine& engine, const Inquiry& inquiry, Fit fit) {
+  const infer::Network& net = inquiry.built.network;
+  const infer::Evidence& evidence = inquiry.evidence.evidence;
+  RankAnswer out;
+  out.family = engine.family.id;
+  out.family_name = engine.family.name;
+  out.known_history = inquiry.job.history;
+  out.remarks = inquiry.evidence.remarks;
+
+  const Result<infer::Posterior> posterior = infer::posterior(net, evidence, asked_limits);
+  if (!posterior) return pass_on(posterior);
+  if (posterior->impossible) {
+    out.impossible = true;
+    return out;
+  }
+  Ranker{engine, inquiry, *posterior}.fill(out);
+
+  infer::ExplanationQuery query;
+  query.count = explanations_shown;
+  const auto explanations = infer::explanations(net, evidence, query, asked_limits);
+  if (!explanations) return pass_on(explanations);
+  for (const infer::Explanation& explanation : *explanations)
+    out.explanations.push_back(to_line(inquiry, explanation));
+
+  if (fit == Fit::skip) return out;
+  const auto worst = infer::worst_fit(net, evidence, asked_limits);
+  if (!worst) return pass_on(worst);
+  if (*worst)
+    out.worst_fit = WorstFitLine{(*worst)->is_reading ? name_reading(inquiry, (*worst)->index)
+                                                      : name_finding(inquiry, (*worst)->index),
+                                 (*worst)->probability};
+  return out;
+}
+
+Result<WeighAnswer> weigh(const Engine& engine, const Inquiry& inquiry, const std::string& id,
+                          int cylinder) {
+  const auto found = inquiry.built.cause_index.find(id);
+  if (found == inquiry.built.cause_index.end())
+    return fail(Kind::use, "'{}' is no cause of {}{}", id, engine.family.id,
+                did_you_mean(id, ids_of(engine.knowledge.causes)));
+  const Cause& cause = *inquiry.built.causes[found->second];
+  if (cause.scope == Scope::engine && cylinder != 0)
+    return fail(Kind::use, "{} belongs to the whole engine (expected no cylinder)", id);
+  if (cylinder < 0 || cylinder > engine.family.cylinders)
+    return fail(Kind::use, "cylinder {} of {}: {} has cylinders 1 to {}", cylinder, id,
+                engine.family.id, engine.family.cylinders);
+
+  const infer::Network& net = inquiry.built.network;
+  const infer::Evidence& evidence = inquiry.evidence.evidence;
+  const Result<infer::Weights> weights =
+      infer::weights(net, evidence, found->second, cylinder, asked_limits);
+  if (!weights) return pass_on(weights);
+
+  WeighAnswer out;
+  out.family = engine.family.id;
+  out.cause = id;
+  out.name = cause.name;
+  out.about = cause.about;
+  out.not_about = cause.not_about;
+  out.cylinder = cylinder;
+  out.prior = logistic(weights->prior_log_odds);
+  out.probability = logistic(weights->log_odds);
+  out.remarks = inquiry.evidence.remarks;
+  for (std::size_t f = 0; f < weights->findings.size(); ++f)
+    out.lines.push_back({name_finding(inquiry, f), weights->findings[f]});
+  for (std::size_t r = 0; r < weights->readings.size(); ++r)
+    out.lines.push_back({name_reading(inquiry, r), weights->readings[r]});
+  std::stable_sort(out.lines.begin(), out.lines.end(),
+                   [](const WeightLine& a, const WeightLine& b) {
+                     return std::abs(a.log_odds) > std::abs(b.log_odds);
+                   });
+  return out;
+}
+
+}  // namespace soot

@@ -1,0 +1,215 @@
+#include "core/workbench/steps_builder.hpp"
+
+#include "core/base/text.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace soot {
+namespace {
+
+std::string number(double model_value, const Unit& unit) {
+  // As many places as the figure has, at most four.
+  const double value = (model_value - unit.offset) / unit.factor;
+  for (int decimals = 0; decimals < 4; ++decimals) {
+    const double scaled = value * std::pow(10, decimals);
+    if (std::abs(scaled - std::round(scaled)) < 1e-6)
+      return fmt::format("{:.{}f}", value, decimals);
+  }
+  return fmt::format("{:.4f}", value);
+}
+
+std::string with_unit(std::string text, const Unit& unit) {
+  return unit.name.empty() ? text : fmt::format("{} {}", text, unit.name);
+}
+
+class StepsBuilder {
+ public:
+  explicit StepsBuilder(const Engine& engine) : engine_(engine) {}
+
+  StepsSheet of(const Check& check) {
+    head(check.id, check.name, "check", check.tells, check.minutes);
+    describe(check.running, check.covers, check.hot, check.cold, check.tools, check.cautions);
+    if (check.procedure.empty()) {
+      sheet_.lines.push_back({{}, check.name + "."});
+    } else {
+      add(get_id(engine_.knowledge.procedures, check.procedure));
+    }
+    for (const std::string& id : check.reads) {
+      const Quantity& quantity = get_id(engine_.knowledge.quantities, id);
+      if (!quantity.figure.empty()) add_figure(quantity.figure);
+    }
+    add_entry_lines(check);
+    return std::move(sheet_);
+  }
+
+  StepsSheet of(const Correction& correction) {
+    std::vector<std::string> mends;
+    for (const Mend& mend : correction.mends)
+      mends.push_back(get_id(engine_.knowledge.causes, mend.cause).name);
+    head(correction.id, correction.name, "correction",
+         fmt::format("Mends: {}.", fmt::join(mends, "; ")), correction.minutes);
+    describe(correction.running, correction.covers, false, false, correction.tools,
+             correction.cautions);
+    if (correction.procedure.empty()) {
+      sheet_.lines.push_back({{}, correction.name + "."});
+    } else {
+      add(get_id(engine_.knowledge.procedures, correction.procedure));
+    }
+    if (!correction.sum.empty())
+      sheet_.remarks.push_back(fmt::format("the sum for it: sootsayer sum {}", correction.sum));
+    sheet_.remarks.push_back(fmt::format("when it is done: sootsayer done {}{}", correction.id,
+                                         correction.scope == Scope::cylinder ? " CYLINDER" : ""));
+    return std::move(sheet_);
+  }
+
+  StepsSheet of(const Procedure& procedure) {
+    sheet_.id = procedure.id;
+    sheet_.name = procedure.name;
+    sheet_.kind = "procedure";
+    sheet_.family = engine_.family.id;
+    add(procedure);
+    return std::move(sheet_);
+  }
+
+ private:
+  void head(const std::string& id, const std::string& name, std::string kind, std::string tells,
+            const Minutes& minutes) {
+    sheet_.id = id;
+    sheet_.name = name;
+    sheet_.kind = std::move(kind);
+    sheet_.tells = std::move(tells);
+    sheet_.family = engine_.family.id;
+    sheet_.minutes = minutes.set_up + minutes.each * std::max(1, engine_.family.cylinders);
+  }
+
+  void describe(Running running, const std::vector<std::string>& covers, bool hot, bool cold,
+                const std::vector<std::string>& tools, const std::vector<std::string>& cautions) {
+    constexpr std::string_view states[] = {"stopped", "turned by the starter", "running"};
+    sheet_.state = states[static_cast<std::size_t>(running)];
+    if (hot) sheet_.state += ", hot";
+    if (cold) sheet_.state += ", cold";
+    for (const std::string& id : covers) {
+      const Cover& cover = get_id(engine_.knowledge.covers, id);
+      sheet_.state += "; " + cover.name;
+      sheet_.opening_minutes += cover.open_minutes + cover.close_minutes;
+    }
+    for (const std::string& id : tools)
+      sheet_.tools.push_back(get_id(engine_.knowledge.tools, id).name);
+    sheet_.cautions = caution_texts(cautions);
+  }
+
+  std::vector<std::string> caution_texts(const std::vector<std::string>& ids) const {
+    std::vector<std::string> out;
+    for (const std::string& id : ids)
+      out.push_back(get_id(engine_.knowledge.cautions, id).text);
+    return out;
+  }
+
+  // A caution that stands before a step is not said at the top as well.
+  void add(const Procedure& procedure) {
+    for (const Step& step : procedure.steps) {
+      sheet_.lines.push_back({caution_texts(step.cautions), fill(step.text)});
+      for (const std::string& caution : sheet_.lines.back().cautions)
+        std::erase(sheet_.cautions, caution);
+    }
+    sheet_.means = fill(procedure.means);
+  }
+
+  // Puts the family's figures in the places {figure-key}.
+  std::string fill(const std::string& text) {
+    std::string out;
+    std::size_t at = 0;
+    while (at < text.size()) {
+      const std::size_t open = text.find('{', at);
+      const std::size_t close = open == std::string::npos ? open : text.find('}', open);
+      if (close == std::string::npos) break;
+      out += text.substr(at, open - at);
+      out += figure_text(text.substr(open + 1, close - open - 1));
+      at = close + 1;
+    }
+    return out + text.substr(std::min(at, text.size()));
+  }
+
+  std::string figure_text(const std::string& key) {
+    if (key == "firing-order")
+      return fmt::format("{}", fmt::join(engine_.family.firing_order, "-"));
+    if (key == "rotation") return engine_.family.rotation;
+    if (key == "numbering") return engine_.family.numbering;
+    const Figure* figure = engine_.family.figure(key);
+    if (figure != nullptr) return print_figure(*figure);
+    return fmt::format("(no figure of {} for this engine; its own book has it)", key);
+  }
+
+  void add_figure(const std::string& key) {
+    const Figure* figure = engine_.family.figure(key);
+    if (figure != nullptr) {
+      sheet_.figures.push_back(fmt::format("{} {}", key, print_figure(*figure)));
+    } else {
+      sheet_.remarks.push_back(
+          fmt::format("no figure of {} is known for {}: compare the cylinders with each other", key,
+                      engine_.family.id));
+    }
+  }
+
+  void add_entry_lines(const Check& check) {
+    for (const std::string& id : check.reads) {
+      const Quantity& quantity = get_id(engine_.knowledge.quantities, id);
+      const bool each = quantity.scope == Scope::cylinder;
+      sheet_.remarks.push_back(fmt::format("enter it: sootsayer gauge {} {}{}", id,
+                                           each ? "1=" : "", with_unit("...", quantity.unit)));
+    }
+    for (const std::string& id : check.answers) {
+      const Symptom& symptom = get_id(engine_.knowledge.symptoms, id);
+      sheet_.remarks.push_back(fmt::format("enter it: sootsayer saw {}{} (or --absent)", id,
+                                           symptom.scope == Scope::cylinder ? " CYLINDER" : ""));
+    }
+  }
+
+  const Engine& engine_;
+  StepsSheet sheet_;
+};
+
+}  // namespace
+
+std::string print_figure(const Figure& figure) {
+  std::string out;
+  if (figure.value) {
+    out = with_unit(number(*figure.value, figure.unit), figure.unit);
+    if (figure.tolerance)
+      out += " +/- " + number(*figure.tolerance + figure.unit.offset, figure.unit);
+  } else if (figure.low && figure.high) {
+    out = with_unit(fmt::format("{} to {}", number(*figure.low, figure.unit),
+                                number(*figure.high, figure.unit)),
+                    figure.unit);
+  }
+  const auto add = [&](std::string_view word, const std::optional<double>& limit) {
+    if (!limit) return;
+    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", word, number(*limit, figure.unit));
+    if (out.find(figure.unit.name) == std::string::npos) out = with_unit(out, figure.unit);
+  };
+  add("least", figure.least);
+  add("most", figure.most);
+  return out;
+}
+
+Result<StepsSheet> steps_of(const Engine& engine, const std::string& id) {
+  if (const Check* check = find_id(engine.knowledge.checks, id))
+    return StepsBuilder{engine}.of(*check);
+  if (const Correction* correction = find_id(engine.knowledge.corrections, id))
+    return StepsBuilder{engine}.of(*correction);
+  if (const Procedure* procedure = find_id(engine.knowledge.procedures, id))
+    return StepsBuilder{engine}.of(*procedure);
+  std::vector<std::string> ids = ids_of(engine.knowledge.checks);
+  for (const Procedure& procedure : engine.knowledge.procedures)
+    ids.push_back(procedure.id);
+  for (const Correction& correction : engine.knowledge.corrections)
+    ids.push_back(correction.id);
+  return fail(Kind::use, "'{}' is no check, correction or procedure of {}{}", id, engine.family.id,
+              did_you_mean(id, ids));
+}
+
+}  // namespace soot

@@ -1,0 +1,5 @@
+/* A shared library, but no plugin. */
+int answer(void);
+int answer(void) {
+  return 42;
+}

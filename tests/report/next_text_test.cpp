@@ -1,0 +1,67 @@
+// The next move, word for word, at 80 columns.
+#include "core/report/rank_text.hpp"
+#include "tests/report/answers_by_hand.hpp"
+
+#include <doctest/doctest.h>
+
+using soot::Look;
+using soot::to_text;
+using soot::Verdict;
+using soot::test::proposed_by_hand;
+using soot::test::widest;
+
+TEST_CASE("a proposal in words") {
+  CHECK(to_text(proposed_by_hand(), Look{}) == R"(Look further before anything is set or renewed.
+
+1. lifter-depth on cylinders 1, 2, 3  check
+   Measure the depth of the lifter below the face of its pump
+   25 min and 10 min to get at it; saves about 31 min
+   parts lifter-one 3 from gear-tooth-out
+   needs depth micrometer, bar
+   CAUTION: Bar the engine by hand only, with the fuel off and the decompressor
+            lifted, and keep the bar clear of the wheel.
+
+2. proving-run  run
+   Run it
+   15 min
+
+Chance that the cause is not in the list: 4 %
+)");
+}
+
+TEST_CASE("every verdict has its word and its sentence") {
+  const std::pair<Verdict, std::string> words[] = {
+      {Verdict::look, "look"},   {Verdict::correct, "correct"}, {Verdict::enough, "enough"},
+      {Verdict::prove, "prove"}, {Verdict::stuck, "stuck"},     {Verdict::hand_over, "hand-over"},
+      {Verdict::cured, "cured"}};
+  std::vector<std::string> sentences;
+  for (const auto& [verdict, word] : words) {
+    CHECK(soot::name_of(verdict) == word);
+    soot::NextAnswer answer;
+    answer.verdict = verdict;
+    sentences.push_back(to_text(answer, Look{}));
+    CHECK(sentences.back().size() > 20);
+  }
+  std::sort(sentences.begin(), sentences.end());
+  CHECK(std::unique(sentences.begin(), sentences.end()) == sentences.end());
+}
+
+TEST_CASE("only so many proposals are shown") {
+  const std::string text = to_text(proposed_by_hand(), Look{}, 1);
+  CHECK(text.find("1. lifter-depth") != std::string::npos);
+  CHECK(text.find("proving-run") == std::string::npos);
+}
+
+TEST_CASE("no line of a proposal is longer than eighty characters") {
+  soot::NextAnswer answer = proposed_by_hand();
+  std::string words;
+  for (int i = 0; i < 40; ++i)
+    words += "several long words ";
+  answer.proposals[0].name = words;
+  answer.proposals[0].cautions.push_back(words);
+  answer.proposals[0].cylinders = {1, 2, 3, 4, 5, 6};
+  for (int i = 0; i < 12; ++i)
+    answer.proposals[0].tools.push_back("magnifying glass");
+  answer.remarks.push_back(words);
+  CHECK(widest(to_text(answer, Look{})) <= 80);
+}

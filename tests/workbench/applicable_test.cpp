@@ -1,0 +1,97 @@
+// An engine is asked nothing about parts that it lacks.
+#include "tests/workbench/real_bench.hpp"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+using soot::Knowledge;
+using soot::test::hagmoss;
+using soot::test::lodefoot;
+using soot::test::real_bench;
+
+namespace {
+
+// The common knowledge for the hagmoss as if it had these features and no others.
+Knowledge with_features(std::vector<std::string> features) {
+  soot::Family family = hagmoss().family;
+  family.features = std::move(features);
+  const auto found = applicable(real_bench().knowledge(), {}, family);
+  REQUIRE_MESSAGE(found, (found ? "" : to_string(found.error())));
+  return *found;
+}
+
+template <class Entry>
+void check_needs(const std::vector<Entry>& list, const soot::Family& family) {
+  for (const Entry& entry : list)
+    for (const std::string& need : entry.needs)
+      CHECK_MESSAGE(family.has(need), entry.id, " ", need);
+}
+
+}  // namespace
+
+TEST_CASE("an engine keeps only entries whose parts it has") {
+  for (const soot::Engine* engine : {&hagmoss(), &lodefoot()}) {
+    check_needs(engine->knowledge.causes, engine->family);
+    check_needs(engine->knowledge.symptoms, engine->family);
+    check_needs(engine->knowledge.checks, engine->family);
+    check_needs(engine->knowledge.corrections, engine->family);
+    for (const soot::Cause& cause : engine->knowledge.causes)
+      for (const std::string& feature : cause.without)
+        CHECK_MESSAGE(!engine->family.has(feature), cause.id, " ", feature);
+  }
+}
+
+TEST_CASE("an engine without lifters has no fault of them and no work on them") {
+  const Knowledge with = with_features({"four-stroke", "valves", "lifters", "jam-nut"});
+  const Knowledge without = with_features({"four-stroke", "valves"});
+  for (const std::string id : {"lifter-one", "lifter-jam-rise", "lifter-nut-loose"}) {
+    CHECK_MESSAGE(find_id(with.causes, id) != nullptr, id);
+    CHECK_MESSAGE(find_id(without.causes, id) == nullptr, id);
+  }
+  CHECK(find_id(with.corrections, "set-lifter") != nullptr);
+  CHECK(find_id(without.corrections, "set-lifter") == nullptr);
+}
+
+TEST_CASE("nothing that is left names what was dropped") {
+  for (const std::vector<std::string>& features :
+       {std::vector<std::string>{}, {"two-stroke"}, lodefoot().family.features}) {
+    const Knowledge left = with_features(features);
+    for (const soot::Cause& cause : left.causes) {
+      for (const soot::Link& link : cause.links)
+        CHECK_MESSAGE(find_id(left.symptoms, link.symptom) != nullptr, cause.id, link.symptom);
+      for (const std::string& id : cause.corrections)
+        CHECK_MESSAGE(find_id(left.corrections, id) != nullptr, cause.id, id);
+    }
+    for (const soot::Correction& correction : left.corrections) {
+      CHECK_FALSE(correction.mends.empty());
+      for (const soot::Mend& mend : correction.mends)
+        CHECK_MESSAGE(find_id(left.causes, mend.cause) != nullptr, correction.id, mend.cause);
+      for (const std::string& id : correction.brings)
+        CHECK_MESSAGE(find_id(left.causes, id) != nullptr, correction.id, id);
+    }
+    for (const soot::Check& check : left.checks) {
+      CHECK_MESSAGE(check.answers.size() + check.reads.size() > 0, check.id);
+      for (const std::string& id : check.answers)
+        CHECK_MESSAGE(find_id(left.symptoms, id) != nullptr, check.id, id);
+    }
+  }
+}
+
+TEST_CASE("what a family adds of its own is there and must fit") {
+  Knowledge own;
+  soot::Tool tool;
+  tool.id = "winch-key";
+  tool.name = "key of the winch";
+  own.tools = {tool};
+  const auto good = applicable(real_bench().knowledge(), own, hagmoss().family);
+  REQUIRE(good);
+  CHECK(find_id(good->tools, "winch-key") != nullptr);
+  soot::Cause cause = hagmoss().knowledge.causes.front();
+  cause.place = {"own.toml", 7, 1};
+  own.causes = {cause};
+  const auto twice = applicable(real_bench().knowledge(), own, hagmoss().family);
+  REQUIRE_FALSE(twice);
+  CHECK(to_string(twice.error())
+            .find("own.toml:7:1: cause " + cause.id + " is there twice (first at ") == 0);
+}
