@@ -104,6 +104,8 @@ Symptom read_symptom(Reader entry, const Scale& scale) {
     entry.complain("missed",
                    "missed and imagined together reach 1: the report would speak against "
                    "the symptom");
+  symptom.only_cold = entry.boolean("only-cold").value_or(false);
+  symptom.will_not_run = entry.boolean("will-not-run").value_or(false);
   symptom.words = entry.texts("words");
   symptom.needs = entry.texts("needs");
   symptom.source = read_source(entry);

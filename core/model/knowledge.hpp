@@ -35,6 +35,8 @@ struct Symptom {
   double leak = 0;
   double missed = 0;
   double imagined = 0;
+  bool only_cold = false;     ///< shows on a cold engine: its proving run starts from cold
+  bool will_not_run = false;  ///< while it is there nothing can be looked at on a running engine
   std::vector<std::string> words;  ///< how a mechanic says it, for `find`
   std::vector<std::string> needs;  ///< features of the engine without which it cannot be
   std::string source;

@@ -30,7 +30,7 @@ std::string factor(double log_odds) {
   const double times = std::exp(std::abs(log_odds));
   if (times < 1.05) return "x 1";
   const char sign = log_odds > 0 ? 'x' : '/';
-  if (times >= 1e4) return fmt::format("{} {:.0e}", sign, times);
+  if (times >= 1e6) return fmt::format("{} over a million", sign);
   return times < 9.95 ? fmt::format("{} {:.1f}", sign, times)
                       : fmt::format("{} {:.0f}", sign, times);
 }

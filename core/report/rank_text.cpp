@@ -22,6 +22,7 @@ std::string said_of(const EvidenceName& evidence) {
 // "grossly late 80 %, slightly late 7 %", the likeliest first; nothing for a cause without grades.
 std::string grades_line(const CauseLine& line) {
   if (line.grades.size() < 2) return {};
+  const std::string where = line.cylinder == 0 ? "" : fmt::format("on {}: ", line.cylinder);
   std::vector<GradeChance> sorted = line.grades;
   std::stable_sort(sorted.begin(), sorted.end(), [](const GradeChance& a, const GradeChance& b) {
     return a.probability > b.probability;
@@ -31,7 +32,7 @@ std::string grades_line(const CauseLine& line) {
     if (grade.probability < 0.1 * line.probability && !out.empty()) break;
     out += fmt::format("{}{} {}", out.empty() ? "" : ", ", grade.name, percent(grade.probability));
   }
-  return out;
+  return where + out;
 }
 
 void add_cause(const CauseLine& line, const Look& look, std::string& out) {
@@ -115,7 +116,7 @@ void add_proposal(const ProposalLine& proposal, std::size_t number, const Look& 
   }
   if (!proposal.tools.empty())
     out +=
-        fold(fmt::format("needs {}", fmt::join(proposal.tools, ", ")), look.width, "   ", "   ") +
+        fold(fmt::format("needs {}", fmt::join(proposal.tools, "; ")), look.width, "   ", "   ") +
         "\n";
   for (const std::string& caution : number == 1 ? proposal.cautions : std::vector<std::string>{})
     out += fold(caution, look.width, "   CAUTION: ", "            ") + "\n";
@@ -187,7 +188,7 @@ std::string to_text(const WeighAnswer& answer, const Look& look) {
       fmt::format("{}  {}\n", strong(look, answer.cause + on_cylinder(answer.cylinder)),
                   percent(answer.probability));
   out += fold(answer.name + ". " + answer.about, look.width) + "\n";
-  if (!answer.not_about.empty()) out += fold("But: " + answer.not_about, look.width) + "\n";
+  if (!answer.not_about.empty()) out += fold("To part it: " + answer.not_about, look.width) + "\n";
   out += fmt::format("\nBefore anything was seen or measured: {}\n", percent(answer.prior));
   out +=
       "Each line: with it the odds are so many times (x) or so much less (/) what\n"

@@ -24,6 +24,9 @@ std::string to_text(const StepsSheet& sheet, const Look& look) {
   if (!sheet.tells.empty()) out += fold(sheet.tells, look.width) + "\n";
   if (sheet.minutes > 0) {
     out += fmt::format("\nTime:   {}", duration(sheet.minutes));
+    if (sheet.all_minutes > sheet.minutes)
+      out += fmt::format(" for one cylinder, {} for all {}", duration(sheet.all_minutes),
+                         sheet.cylinders);
     if (sheet.opening_minutes > 0)
       out += fmt::format(", and {} to open and close", duration(sheet.opening_minutes));
     out += fmt::format("\nEngine: {}\n", sheet.state);

@@ -14,7 +14,9 @@ struct StepsSheet {
   std::string kind;   ///< "check" or "correction"
   std::string tells;  ///< what a check tells, or what a correction mends
   std::string family;
-  double minutes = 0;
+  double minutes = 0;      ///< for one cylinder, or the whole engine
+  double all_minutes = 0;  ///< for all cylinders, if that is another figure
+  int cylinders = 1;
   double opening_minutes = 0;
   std::string state;  ///< "stopped, pump off"
   std::vector<std::string> tools;

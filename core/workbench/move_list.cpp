@@ -199,6 +199,16 @@ class Lister {
     return false;
   }
 
+  bool will_not_run() const {
+    for (std::size_t i = 0; i < inquiry_.job.observations.size(); ++i) {
+      const Observation& seen = inquiry_.job.observations[i];
+      if (inquiry_.standing.observations[i] && seen.present &&
+          get_id(engine_.knowledge.symptoms, seen.symptom).will_not_run)
+        return true;
+    }
+    return false;
+  }
+
   // Cylinders of the heaviest suspects, for a look at one of them alone.
   std::vector<int> suspected_cylinders() const {
     std::vector<int> out;
@@ -275,8 +285,10 @@ class Lister {
         work_of(check.running, check.covers, check.minutes.set_up + check.minutes.each * count);
     if (check.hot) move.work.on.push_back(out_.bits.hot);
     if (check.cold) move.work.off.push_back(out_.bits.hot);
-    move.work.access =
-        has_id(skipped_, check.id) ? plan::Access::out_of_reach : access_of(check.tools);
+    const bool is_shut = has_id(skipped_, check.id) ||
+                         (check.running == Running::running && will_not_run()) ||
+                         (check.id == history_check && inquiry_.job.history);
+    move.work.access = is_shut ? plan::Access::out_of_reach : access_of(check.tools);
     move.rest = std::move(rows.back());
     rows.pop_back();
     move.likelihood = std::move(rows);
@@ -288,8 +300,8 @@ class Lister {
     plan::Situation& s = out_.situation;
     s.run = work_of(Running::running, {}, run_minutes);
     const bool cold_complaint =
-        std::any_of(complaints.begin(), complaints.end(), [](const Observation& complaint) {
-          return complaint.symptom.find("cold") != std::string::npos;
+        std::any_of(complaints.begin(), complaints.end(), [&](const Observation& complaint) {
+          return get_id(engine_.knowledge.symptoms, complaint.symptom).only_cold;
         });
     if (cold_complaint) s.run.off.push_back(out_.bits.hot);
     s.hand_over_cost = hand_over_minutes;

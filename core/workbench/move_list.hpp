@@ -44,5 +44,7 @@ MoveList list_moves(const Engine& engine, const Inquiry& inquiry, const Hypothes
 inline constexpr std::string_view stop_test_caution = "runaway-stop-test";
 /// The check that proves it.
 inline constexpr std::string_view stop_test_check = "stop-lever-test";
+/// The check that asks what was done before: nothing to ask once the history is told.
+inline constexpr std::string_view history_check = "engine-history";
 
 }  // namespace soot

@@ -138,6 +138,19 @@ class Namer {
   const MoveList& moves_;
 };
 
+// A look that saves less than this is not worth a man's attention while there is something to mend.
+constexpr double trifle_minutes = 5;
+
+void prefer_work_to_trifles(NextAnswer& answer) {
+  if (answer.verdict != Verdict::look || answer.proposals.front().saving >= trifle_minutes) return;
+  const auto work = std::find_if(
+      answer.proposals.begin(), answer.proposals.end(),
+      [](const ProposalLine& line) { return line.kind == ProposalLine::Kind::correction; });
+  if (work == answer.proposals.end()) return;
+  std::rotate(answer.proposals.begin(), work, work + 1);
+  answer.verdict = Verdict::correct;
+}
+
 std::string stuck_remark(const MoveList& moves, const plan::Stuck& stuck) {
   const auto name = [&](const plan::Group& group) {
     return moves.corrections[group.correction].correction->id;
@@ -179,6 +192,7 @@ Result<NextAnswer> next(const Engine& engine, const Inquiry& inquiry,
         });
     if (!is_said) out.proposals.push_back(std::move(line));
   }
+  prefer_work_to_trifles(out);
   if (planned->stuck) out.remarks.push_back(stuck_remark(moves, *planned->stuck));
   return out;
 }

@@ -114,10 +114,6 @@ ExplanationLine to_line(const Inquiry& inquiry, const infer::Explanation& explan
   return line;
 }
 
-double logistic(double log_odds) {
-  return 1 / (1 + std::exp(-log_odds));
-}
-
 }  // namespace
 
 Result<RankAnswer> rank(const Engine& engine, const Inquiry& inquiry, Fit fit) {
@@ -151,46 +147,6 @@ Result<RankAnswer> rank(const Engine& engine, const Inquiry& inquiry, Fit fit) {
     out.worst_fit = WorstFitLine{(*worst)->is_reading ? name_reading(inquiry, (*worst)->index)
                                                       : name_finding(inquiry, (*worst)->index),
                                  (*worst)->probability};
-  return out;
-}
-
-Result<WeighAnswer> weigh(const Engine& engine, const Inquiry& inquiry, const std::string& id,
-                          int cylinder) {
-  const auto found = inquiry.built.cause_index.find(id);
-  if (found == inquiry.built.cause_index.end())
-    return fail(Kind::use, "'{}' is no cause of {}{}", id, engine.family.id,
-                did_you_mean(id, ids_of(engine.knowledge.causes)));
-  const Cause& cause = *inquiry.built.causes[found->second];
-  if (cause.scope == Scope::engine && cylinder != 0)
-    return fail(Kind::use, "{} belongs to the whole engine (expected no cylinder)", id);
-  if (cylinder < 0 || cylinder > engine.family.cylinders)
-    return fail(Kind::use, "cylinder {} of {}: {} has cylinders 1 to {}", cylinder, id,
-                engine.family.id, engine.family.cylinders);
-
-  const infer::Network& net = inquiry.built.network;
-  const infer::Evidence& evidence = inquiry.evidence.evidence;
-  const Result<infer::Weights> weights =
-      infer::weights(net, evidence, found->second, cylinder, asked_limits);
-  if (!weights) return pass_on(weights);
-
-  WeighAnswer out;
-  out.family = engine.family.id;
-  out.cause = id;
-  out.name = cause.name;
-  out.about = cause.about;
-  out.not_about = cause.not_about;
-  out.cylinder = cylinder;
-  out.prior = logistic(weights->prior_log_odds);
-  out.probability = logistic(weights->log_odds);
-  out.remarks = inquiry.evidence.remarks;
-  for (std::size_t f = 0; f < weights->findings.size(); ++f)
-    out.lines.push_back({name_finding(inquiry, f), weights->findings[f]});
-  for (std::size_t r = 0; r < weights->readings.size(); ++r)
-    out.lines.push_back({name_reading(inquiry, r), weights->readings[r]});
-  std::stable_sort(out.lines.begin(), out.lines.end(),
-                   [](const WeightLine& a, const WeightLine& b) {
-                     return std::abs(a.log_odds) > std::abs(b.log_odds);
-                   });
   return out;
 }
 

@@ -31,7 +31,15 @@ class StepsBuilder {
   explicit StepsBuilder(const Engine& engine) : engine_(engine) {}
 
   StepsSheet of(const Check& check) {
-    head(check.id, check.name, "check", check.tells, check.minutes);
+    const bool by_cylinder =
+        std::any_of(check.reads.begin(), check.reads.end(),
+                    [&](const std::string& id) {
+                      return get_id(engine_.knowledge.quantities, id).scope == Scope::cylinder;
+                    }) ||
+        std::any_of(check.answers.begin(), check.answers.end(), [&](const std::string& id) {
+          return get_id(engine_.knowledge.symptoms, id).scope == Scope::cylinder;
+        });
+    head(check.id, check.name, "check", check.tells, check.minutes, by_cylinder);
     describe(check.running, check.covers, check.hot, check.cold, check.tools, check.cautions);
     if (check.procedure.empty()) {
       sheet_.lines.push_back({{}, check.name + "."});
@@ -51,7 +59,8 @@ class StepsBuilder {
     for (const Mend& mend : correction.mends)
       mends.push_back(get_id(engine_.knowledge.causes, mend.cause).name);
     head(correction.id, correction.name, "correction",
-         fmt::format("Mends: {}.", fmt::join(mends, "; ")), correction.minutes);
+         fmt::format("Mends: {}.", fmt::join(mends, "; ")), correction.minutes,
+         correction.scope == Scope::cylinder);
     describe(correction.running, correction.covers, false, false, correction.tools,
              correction.cautions);
     if (correction.procedure.empty()) {
@@ -77,13 +86,15 @@ class StepsBuilder {
 
  private:
   void head(const std::string& id, const std::string& name, std::string kind, std::string tells,
-            const Minutes& minutes) {
+            const Minutes& minutes, bool by_cylinder) {
     sheet_.id = id;
     sheet_.name = name;
     sheet_.kind = std::move(kind);
     sheet_.tells = std::move(tells);
     sheet_.family = engine_.family.id;
-    sheet_.minutes = minutes.set_up + minutes.each * std::max(1, engine_.family.cylinders);
+    sheet_.cylinders = engine_.family.cylinders;
+    sheet_.minutes = minutes.set_up + minutes.each;
+    if (by_cylinder) sheet_.all_minutes = minutes.set_up + minutes.each * sheet_.cylinders;
   }
 
   void describe(Running running, const std::vector<std::string>& covers, bool hot, bool cold,

@@ -17,7 +17,7 @@ TEST_CASE("a proposal in words") {
    Measure the depth of the lifter below the face of its pump
    25 min and 10 min to get at it; saves about 31 min
    parts lifter-one 3 from gear-tooth-out
-   needs depth micrometer, bar
+   needs depth micrometer; bar
    CAUTION: Bar the engine by hand only, with the fuel off and the decompressor
             lifted, and keep the bar clear of the wheel.
 

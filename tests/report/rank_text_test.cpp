@@ -18,7 +18,7 @@ History: just-rebuilt
 Causes, in any cylinder, the likeliest one named:
      88 %  lifter-one 3
            one lifter set wrong
-           grossly late 80 %
+           on 3: grossly late 80 %
      12 %  gear-tooth-out
            a gear meshed a tooth out, so that the whole of the injection is late
            by as much as one tooth of the wheel
@@ -76,7 +76,7 @@ TEST_CASE("a cause weighed in words") {
   CHECK(text.starts_with(R"(lifter-one 3  87 %
 one lifter set wrong. Its screw was not set to the figure, so that this cylinder
 fires late or early.
-But: It leaves the other cylinders alone.
+To part it: It leaves the other cylinders alone.
 
 Before anything was seen or measured: 2 %
 )"));
