@@ -172,6 +172,13 @@ std::string to_text(const RankAnswer& answer, const Look& look, std::size_t show
                          on_cylinder(line.cylinder));
   }
   if (!answer.explanations.empty()) add_explanations(answer, look, out);
+  if (!answer.exact)
+    out += "\n" +
+           fold(fmt::format("To save time, rare combinations were left out: no chance above is off "
+                            "by much more than {}.",
+                            percent(answer.error_bound)),
+                look.width) +
+           "\n";
   if (answer.worst_fit)
     out += "\n" +
            fold(fmt::format("Fits worst: {} (a chance of {} given all the rest)",

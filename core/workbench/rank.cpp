@@ -34,7 +34,9 @@ class Ranker {
       : engine_(engine), inquiry_(inquiry), posterior_(posterior) {}
 
   void fill(RankAnswer& out) const {
+    constexpr double counts_as_exact = 1e-9;
     out.error_bound = posterior_.error_bound;
+    out.exact = posterior_.error_bound <= counts_as_exact;
     out.log10_evidence = posterior_.log_evidence * log10_of_e;
     for (std::size_t h = 0; h < histories.size(); ++h)
       out.history.emplace_back(histories[h], posterior_.history[h]);
