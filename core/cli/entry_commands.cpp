@@ -2,6 +2,7 @@
 #include "core/base/text.hpp"
 #include "core/cli/commands.hpp"
 #include "core/cli/record.hpp"
+#include "core/model/job_words.hpp"
 #include "core/model/words.hpp"
 #include "core/workbench/entry_check.hpp"
 
@@ -19,9 +20,7 @@ std::string on_cylinder(int cylinder) {
 }
 
 Result<CameUp> read_came_up(const std::string& word) {
-  if (word == "yes") return CameUp::yes;
-  if (word == "no") return CameUp::no;
-  if (word == "doubtful") return CameUp::doubtful;
+  if (const std::optional<CameUp> found = find_came_up(word)) return *found;
   return fail(Kind::use, "--came-up is '{}' (expected yes, no or doubtful)", word);
 }
 

@@ -3,6 +3,7 @@
 #include "core/cli/commands.hpp"
 #include "core/cli/record.hpp"
 #include "core/ledger/job_of.hpp"
+#include "core/model/job_words.hpp"
 #include "core/report/jobs_text.hpp"
 #include "core/report/json.hpp"
 #include "core/report/page.hpp"
@@ -14,14 +15,10 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include <array>
 #include <charconv>
 
 namespace soot::cli {
 namespace {
-
-constexpr std::array<std::string_view, 5> results{"cured", "improved", "unchanged", "worse",
-                                                  "not-tested"};
 
 // "lifter-one" or "lifter-one:3".
 Result<Truth> read_truth(const Engine& engine, const std::string& text) {
@@ -63,16 +60,15 @@ Result<void> run(Session& session, const Done& request) {
 }
 
 Result<void> run(Session& session, const Prove& request) {
-  const auto found = std::find(results.begin(), results.end(), request.result);
-  if (found == results.end())
+  const std::optional<Proof> result = find_proof(request.result);
+  if (!result)
     return fail(Kind::use, "'{}' is no result of a run (expected one of {})", request.result,
-                fmt::join(results, ", "));
+                fmt::join(proof_words, ", "));
   const Result<long> job = session.job_number(request.job);
   if (!job) return pass_on(job);
-  const auto result = static_cast<Proof>(found - results.begin());
   std::string said = "proved: " + request.result;
   if (!request.note.empty()) said += ", " + request.note;
-  return record(session, *job, {ledger::Proved{result, request.note}}, {said});
+  return record(session, *job, {ledger::Proved{*result, request.note}}, {said});
 }
 
 Result<void> run(Session& session, const Close& request) {

@@ -13,6 +13,9 @@
 namespace soot::cli {
 namespace {
 
+constexpr std::size_t help_width = 80;
+constexpr std::size_t description_column = 30;
+
 /// One command under construction: its CLI11 app and what makes its request.
 class Words {
  public:
@@ -26,6 +29,7 @@ class Words {
         ->delimiter(':')
         ->type_name("FOLDER");
     app_.fallthrough();
+    app_.get_formatter()->column_width(description_column);
     app_.require_subcommand(0, 1);
     app_.footer(
         "A first round:\n"
@@ -56,7 +60,7 @@ class Words {
       std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
       app_.parse(reversed);
     } catch (const CLI::CallForHelp&) {
-      parsed.text = deepest(&app_)->help();
+      parsed.text = help_of(deepest(&app_));
       return parsed;
     } catch (const CLI::CallForVersion&) {
       parsed.text = std::string{version_line} + "\n";
@@ -73,7 +77,7 @@ class Words {
     const CLI::App* asked = deepest(&app_);
     const auto made = makers_.find(asked);
     if (made == makers_.end()) {
-      parsed.text = asked->help();
+      parsed.text = help_of(asked);
       parsed.exit_code = asked == &app_ ? answered : wrong_use;
       parsed.is_complaint = asked != &app_;
       return parsed;
@@ -284,6 +288,24 @@ class Words {
     while (!app->get_subcommands().empty())
       app = app->get_subcommands().front();
     return app;
+  }
+
+  // The library does not fold: long descriptions go on below themselves.
+  static std::string help_of(const CLI::App* app) {
+    const std::string whole =
+        app->get_parent() == nullptr ? app->help() : app->help(full_name(app->get_parent()));
+    std::string out;
+    for (const std::string& line : split(whole, '\n')) {
+      const bool is_long = width_of(line) > help_width && line.size() > description_column;
+      out += is_long
+                 ? fold(line.substr(description_column), help_width,
+                        line.substr(0, description_column), std::string(description_column, ' '))
+                 : line;
+      out += '\n';
+    }
+    while (out.size() > 1 && out[out.size() - 2] == '\n')
+      out.pop_back();
+    return out;
   }
 
   static std::string full_name(const CLI::App* app) {

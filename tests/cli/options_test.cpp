@@ -60,5 +60,6 @@ TEST_CASE("help and version are answers") {
     INFO(command);
     CHECK(help.exit_code == 0);
     CHECK(help.text.find("Examples:") != std::string::npos);
+    CHECK(help.text.find(std::string{"Usage: sootsayer "} + command) != std::string::npos);
   }
 }

@@ -49,12 +49,27 @@ TEST_CASE("no answer is wider than eighty characters") {
       "sootsayer open hagmoss-4 && sootsayer saw hard-start-cold --complaint && "
       "sootsayer tell 'slow to start' --history just-rebuilt && "
       "sootsayer gauge lifter-depth 1=29.22mm 2=29.19mm 3=29.41mm 4=29.21mm");
-  for (const char* command :
-       {"sootsayer rank", "sootsayer next", "sootsayer weigh lifter-one 3", "sootsayer sum",
-        "sootsayer sum lifter", "sootsayer sum order", "sootsayer steps lifter-depth",
-        "sootsayer steps set-lifter", "sootsayer page", "sootsayer jobs", "sootsayer case list",
-        "sootsayer case run tooth-out", "sootsayer family show hagmoss-4",
-        "sootsayer knowledge list symptom", "sootsayer knowledge list quantity"}) {
+  for (const char* command : {"sootsayer rank",
+                              "sootsayer next",
+                              "sootsayer weigh lifter-one 3",
+                              "sootsayer sum",
+                              "sootsayer sum lifter",
+                              "sootsayer sum order",
+                              "sootsayer steps lifter-depth",
+                              "sootsayer steps set-lifter",
+                              "sootsayer page",
+                              "sootsayer jobs",
+                              "sootsayer case list",
+                              "sootsayer case run tooth-out",
+                              "sootsayer family show hagmoss-4",
+                              "sootsayer knowledge list symptom",
+                              "sootsayer knowledge list quantity",
+                              "sootsayer --help",
+                              "sootsayer open --help",
+                              "sootsayer gauge --help",
+                              "sootsayer rank --help",
+                              "sootsayer sum --help",
+                              "sootsayer jobs --help"}) {
     const Heard heard = bench.run(command);
     INFO(command);
     CHECK(heard.exit_code == 0);
