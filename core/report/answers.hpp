@@ -108,6 +108,7 @@ struct ProposalLine {
   double opening_minutes = 0;
   double cost = 0;                    ///< expected minutes' worth of the plan that begins so
   double saving = 0;                  ///< against the best plan without it
+  double mends = 0;                   ///< of a correction: chance that it mends something
   std::vector<Suspect> parts;         ///< what it would part from what
   std::vector<std::string> cautions;  ///< texts
   std::vector<std::string> tools;

@@ -48,6 +48,7 @@ class Namer {
     ProposalLine line;
     line.cost = proposal.expected_cost;
     line.saving = std::max(0.0, proposal.saving);
+    line.mends = proposal.mends;
     line.opening_minutes = proposal.change_cost;
     switch (proposal.move.kind) {
       case plan::MoveKind::check:
@@ -138,14 +139,17 @@ class Namer {
   const MoveList& moves_;
 };
 
-// A look that saves less than this is not worth a man's attention while there is something to mend.
+// A look that saves less than this is not worth a man's attention while there is work that will
+// more likely than not mend something.
 constexpr double trifle_minutes = 5;
+constexpr double likely = 0.5;
 
 void prefer_work_to_trifles(NextAnswer& answer) {
   if (answer.verdict != Verdict::look || answer.proposals.front().saving >= trifle_minutes) return;
-  const auto work = std::find_if(
-      answer.proposals.begin(), answer.proposals.end(),
-      [](const ProposalLine& line) { return line.kind == ProposalLine::Kind::correction; });
+  const auto work =
+      std::find_if(answer.proposals.begin(), answer.proposals.end(), [](const ProposalLine& line) {
+        return line.kind == ProposalLine::Kind::correction && line.mends >= likely;
+      });
   if (work == answer.proposals.end()) return;
   std::rotate(answer.proposals.begin(), work, work + 1);
   answer.verdict = Verdict::correct;
