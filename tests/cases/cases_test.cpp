@@ -5,6 +5,7 @@
 #include "core/knowledge/job_reader.hpp"
 #include "core/workbench/bench.hpp"
 #include "core/workbench/case_run.hpp"
+#include "tests/places.hpp"
 
 #include <doctest/doctest.h>
 
@@ -18,13 +19,12 @@
 namespace soot {
 namespace {
 
-const std::filesystem::path source_dir = SOOT_SOURCE_DIR;
-const std::filesystem::path cases_dir = source_dir / "cases";
+const std::filesystem::path cases_dir = std::filesystem::path{source_dir()} / "cases";
 
 std::unique_ptr<Bench> open_bench() {
-  const std::filesystem::path plugins = std::filesystem::path{SOOT_BINARY_DIR} / "plugins";
+  const std::filesystem::path plugins = std::filesystem::path{binary_dir()} / "plugins";
   Result<std::unique_ptr<Bench>> bench =
-      Bench::open({source_dir / "knowledge", cases_dir, {plugins}, {}});
+      Bench::open({std::filesystem::path{source_dir()} / "knowledge", cases_dir, {plugins}, {}});
   REQUIRE_MESSAGE(bench, to_string(bench ? Problems{} : bench.error()));
   return std::move(*bench);
 }

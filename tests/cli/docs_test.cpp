@@ -1,5 +1,6 @@
 // What the README shows is what happens.
 #include "tests/cli/transcript.hpp"
+#include "tests/places.hpp"
 
 #include <doctest/doctest.h>
 
@@ -26,7 +27,7 @@ std::string console_blocks(const std::string& text) {
 }  // namespace
 
 TEST_CASE("the examples of the README run in order and print what it says") {
-  const std::string readme = read_file(fs::path{SOOT_SOURCE_DIR} / "README.md");
+  const std::string readme = read_file(fs::path{source_dir()} / "README.md");
   const Bench bench;
   const std::vector<Exchange> exchanges = read_transcript(console_blocks(readme));
   REQUIRE(exchanges.size() >= 6);
@@ -40,7 +41,7 @@ TEST_CASE("the examples of the README run in order and print what it says") {
 }
 
 TEST_CASE("every command that the README names in passing exists") {
-  const std::string readme = read_file(fs::path{SOOT_SOURCE_DIR} / "README.md");
+  const std::string readme = read_file(fs::path{source_dir()} / "README.md");
   const Bench bench;
   std::size_t found = 0;
   for (std::size_t at = readme.find("`sootsayer "); at != std::string::npos;

@@ -1,5 +1,7 @@
 #include "tests/cli/transcript.hpp"
 
+#include "tests/places.hpp"
+
 #include <cstdio>
 #include <cstdlib>
 #include <fstream>
@@ -33,9 +35,9 @@ Bench::Bench() {
   std::string name = (fs::temp_directory_path() / "sootsayer-test-XXXXXX").string();
   if (mkdtemp(name.data()) == nullptr) std::abort();
   folder_ = name;
-  fs::create_directory_symlink(fs::path{SOOT_SOURCE_DIR} / "knowledge", folder_ / "knowledge");
-  fs::create_directory_symlink(fs::path{SOOT_SOURCE_DIR} / "cases", folder_ / "cases");
-  fs::create_directory_symlink(fs::path{SOOT_BINARY_DIR} / "plugins", folder_ / "plugins");
+  fs::create_directory_symlink(fs::path{source_dir()} / "knowledge", folder_ / "knowledge");
+  fs::create_directory_symlink(fs::path{source_dir()} / "cases", folder_ / "cases");
+  fs::create_directory_symlink(fs::path{binary_dir()} / "plugins", folder_ / "plugins");
 }
 
 Bench::~Bench() {
@@ -45,10 +47,10 @@ Bench::~Bench() {
 
 Heard Bench::run(const std::string& command) const {
   const std::string f = folder_.string();
-  const std::string whole = "cd '" + std::string{SOOT_SOURCE_DIR} + "' && HOME='" + f +
-                            "' XDG_DATA_HOME='" + f + "/data' SOOTSAYER_HOME='" + f +
-                            "' SOOTSAYER_LEDGER='" + f + "/ledger.sqlite' BENCH='" + f +
-                            "' LC_ALL=C NO_COLOR=1 PATH='" + std::string{SOOT_BINARY_DIR} +
+  const std::string whole = "cd '" + source_dir() + "' && HOME='" + f + "' XDG_DATA_HOME='" + f +
+                            "/data' SOOTSAYER_HOME='" + f + "' SOOTSAYER_LEDGER='" + f +
+                            "/ledger.sqlite' BENCH='" + f + "' LC_ALL=C NO_COLOR=1 PATH='" +
+                            binary_dir() +
                             "':\"$PATH\"; export HOME XDG_DATA_HOME SOOTSAYER_HOME "
                             "SOOTSAYER_LEDGER BENCH LC_ALL NO_COLOR PATH; { " +
                             command + "\n} 2>&1 </dev/null";

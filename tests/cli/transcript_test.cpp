@@ -1,5 +1,7 @@
 #include "tests/cli/transcript.hpp"
 
+#include "tests/places.hpp"
+
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -31,7 +33,7 @@ TEST_CASE("a pattern of lines matches only what it says") {
 
 TEST_CASE("every conversation in the data folder goes as written") {
   std::vector<fs::path> files;
-  for (const auto& entry : fs::directory_iterator(fs::path{SOOT_SOURCE_DIR} / "tests/data/cli"))
+  for (const auto& entry : fs::directory_iterator(fs::path{source_dir()} / "tests/data/cli"))
     files.push_back(entry.path());
   std::sort(files.begin(), files.end());
   REQUIRE(files.size() >= 5);

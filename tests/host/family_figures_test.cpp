@@ -3,6 +3,7 @@
 // outside.
 #include "core/host/registry.hpp"
 #include "core/table/reader.hpp"
+#include "tests/places.hpp"
 
 #include <doctest/doctest.h>
 
@@ -20,7 +21,7 @@ constexpr double rad_per_deg = std::numbers::pi / 180;
 /// Every measure of the [figures] table in model units: "bore", and "backlash.most" for the parts.
 std::map<std::string, double> figures_of(const std::string& plugin, const std::string& family) {
   const std::filesystem::path file =
-      std::filesystem::path(SOOT_SOURCE_DIR) / "plugins" / plugin / "families" / (family + ".toml");
+      std::filesystem::path(source_dir()) / "plugins" / plugin / "families" / (family + ".toml");
   soot::Document document = soot::Document::load(file).value();
   soot::Reader root = document.root();
   soot::Reader figures = root.table("figures").value();
@@ -109,7 +110,7 @@ TEST_CASE("the figures of hagmoss-4 hang together") {
 TEST_CASE("the figures of lodefoot-1 hang together and follow its own law") {
   const auto f = figures_of("lodefoot", "lodefoot-1");
   check_relations(f, 1);
-  const std::filesystem::path folder = SOOT_BINARY_DIR "/plugins/lodefoot";
+  const std::filesystem::path folder = binary_dir() + "/plugins/lodefoot";
   const auto law = Registry({read_manifest(folder).value()}).families().at(0).own_law;
   CHECK(std::abs(f.at("lifter-depth") - (f.at("lifter-depth-base") - law->lift_mm(0))) < 0.0006);
   CHECK(std::abs(law->lift_mm(-f.at("static-timing")) - f.at("pre-stroke")) < 1e-4);

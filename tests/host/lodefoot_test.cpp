@@ -3,6 +3,7 @@
 // where its centre is 10 mm from the nearest of all circles between the two. No formula of the
 // plugin is used; the least distance is searched for.
 #include "core/host/registry.hpp"
+#include "tests/places.hpp"
 
 #include <doctest/doctest.h>
 
@@ -40,7 +41,7 @@ double geometric_lift_mm(double cam_rad) {
 }
 
 std::shared_ptr<const soot::calc::LiftLaw> law() {
-  const std::filesystem::path folder = SOOT_BINARY_DIR "/plugins/lodefoot";
+  const std::filesystem::path folder = binary_dir() + "/plugins/lodefoot";
   return Registry({read_manifest(folder).value()}).families().at(0).own_law;
 }
 

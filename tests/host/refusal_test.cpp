@@ -1,6 +1,7 @@
 // Every kind of plugin that must not be used is named, hidden, and does not stop the others.
 #include "core/host/registry.hpp"
 #include "tests/host/scratch.hpp"
+#include "tests/places.hpp"
 
 #include <doctest/doctest.h>
 
@@ -13,7 +14,7 @@ using test::Scratch;
 
 namespace {
 
-const std::string bad_folder = SOOT_BINARY_DIR "/tests/host/bad/";
+const std::string bad_folder = binary_dir() + "/tests/host/bad/";
 
 std::string families_of(const Registry& registry) {
   std::string out;

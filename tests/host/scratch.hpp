@@ -1,6 +1,8 @@
 // A fresh folder of one test's own, gone with it.
 #pragma once
 
+#include "tests/places.hpp"
+
 #include <filesystem>
 #include <fstream>
 #include <string>
@@ -11,7 +13,7 @@ namespace fs = std::filesystem;
 
 class Scratch {
  public:
-  explicit Scratch(const std::string& name) : path_(fs::path(SOOT_BINARY_DIR) / "scratch" / name) {
+  explicit Scratch(const std::string& name) : path_(fs::path(binary_dir()) / "scratch" / name) {
     fs::remove_all(path_);
     fs::create_directories(path_);
   }

@@ -2,6 +2,7 @@
 #include "core/host/find.hpp"
 #include "core/host/registry.hpp"
 #include "tests/host/scratch.hpp"
+#include "tests/places.hpp"
 
 #include <doctest/doctest.h>
 
@@ -27,13 +28,13 @@ const ServedFamily* find_family(const Registry& registry, const std::string& id)
 }
 
 Manifest in_tree(const std::string& name) {
-  return read_manifest(fs::path(SOOT_BINARY_DIR) / "plugins" / name).value();
+  return read_manifest(fs::path(binary_dir()) / "plugins" / name).value();
 }
 
 }  // namespace
 
 TEST_CASE("the plugins in the tree load and serve their families") {
-  const Found found = find_plugins({fs::path(SOOT_BINARY_DIR) / "plugins"});
+  const Found found = find_plugins({fs::path(binary_dir()) / "plugins"});
   CHECK(soot::to_string(found.problems) == "");
   const Registry registry(found.manifests);
   CHECK(soot::to_string(registry.problems()) == "");
@@ -45,7 +46,7 @@ TEST_CASE("the plugins in the tree load and serve their families") {
   CHECK(hagmoss->plugin_version == "1.0.0");
   CHECK(hagmoss->tables_name == "families/hagmoss-4.toml");
   CHECK(hagmoss->own_law == nullptr);
-  CHECK(hagmoss->tables == whole_file(SOOT_SOURCE_DIR "/plugins/tabular/families/hagmoss-4.toml"));
+  CHECK(hagmoss->tables == whole_file(source_dir() + "/plugins/tabular/families/hagmoss-4.toml"));
 
   const ServedFamily* lodefoot = find_family(registry, "lodefoot-1");
   REQUIRE(lodefoot != nullptr);
@@ -53,7 +54,7 @@ TEST_CASE("the plugins in the tree load and serve their families") {
   CHECK(lodefoot->tables_name == "families/lodefoot-1.toml");
   CHECK(lodefoot->own_law != nullptr);
   CHECK(lodefoot->tables ==
-        whole_file(SOOT_SOURCE_DIR "/plugins/lodefoot/families/lodefoot-1.toml"));
+        whole_file(source_dir() + "/plugins/lodefoot/families/lodefoot-1.toml"));
 }
 
 TEST_CASE("what a plugin served stays good after the plugin is done with") {
@@ -79,7 +80,7 @@ TEST_CASE("families that a person wrote go before those that came with the progr
   CHECK(find_family(registry, "hagmoss-4")->tables_name == mine.string());
   CHECK(find_family(registry, "wickerlode-3")->tables == "# broken [");  // core's to complain of
   CHECK(find_family(registry, "wickerlode-3")->tables_name == another.string());
-  const std::string plugin = SOOT_BINARY_DIR "/plugins/tabular/tabular.so: plugin tabular: ";
+  const std::string plugin = binary_dir() + "/plugins/tabular/tabular.so: plugin tabular: ";
   CHECK(soot::to_string(registry.problems()) ==
         plugin + (scratch.path() / "families/folder.toml").string() + " left out: not a file\n" +
             plugin +

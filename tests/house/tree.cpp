@@ -1,5 +1,7 @@
 #include "tests/house/tree.hpp"
 
+#include "tests/places.hpp"
+
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
@@ -23,7 +25,7 @@ std::string text_of(const fs::path& file) {
 }
 
 std::vector<SourceFile> read_tree() {
-  const fs::path root{SOOT_SOURCE_DIR};
+  const fs::path root{source_dir()};
   std::vector<SourceFile> files;
   for (fs::recursive_directory_iterator walk(root), end; walk != end; ++walk) {
     const fs::path path = walk->path().lexically_relative(root);
@@ -51,7 +53,7 @@ const std::vector<SourceFile>& source_tree() {
 
 std::vector<std::string> top_level() {
   std::vector<std::string> names;
-  for (const auto& entry : fs::directory_iterator(SOOT_SOURCE_DIR))
+  for (const auto& entry : fs::directory_iterator(source_dir()))
     names.push_back(entry.path().filename().string());
   std::sort(names.begin(), names.end());
   return names;

@@ -1,5 +1,7 @@
 #include "tests/infer/fixture_reader.hpp"
 
+#include "tests/places.hpp"
+
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
@@ -186,7 +188,7 @@ class Reader {
 }  // namespace
 
 Fixture read_fixture(const std::string& name) {
-  std::ifstream file(std::string(SOOT_SOURCE_DIR "/tests/data/infer/") + name + ".json");
+  std::ifstream file(source_dir() + "/tests/data/infer/" + name + ".json");
   if (!file) throw std::runtime_error("no fixture " + name);
   const json parsed = json::parse(file);
   return Reader(parsed).read();

@@ -2,6 +2,7 @@
 #include "core/knowledge/family_reader.hpp"
 
 #include "core/knowledge/loader.hpp"
+#include "tests/places.hpp"
 
 #include <doctest/doctest.h>
 
@@ -56,7 +57,7 @@ std::string told(const std::string& from, const std::string& to) {
 }
 
 std::string file(const std::string& path) {
-  std::ifstream in(std::string{SOOT_SOURCE_DIR} + "/" + path, std::ios::binary);
+  std::ifstream in(source_dir() + "/" + path, std::ios::binary);
   if (!in) throw std::runtime_error(path);
   std::ostringstream text;
   text << in.rdbuf();
@@ -164,7 +165,7 @@ TEST_CASE("coefficients of the lift law have units") {
 }
 
 TEST_CASE("the families that ship are read clean") {
-  const auto loaded = soot::load_knowledge(std::string{SOOT_SOURCE_DIR} + "/knowledge");
+  const auto loaded = soot::load_knowledge(source_dir() + "/knowledge");
   REQUIRE(loaded);
   for (const std::string path :
        {"plugins/tabular/families/hagmoss-4.toml", "plugins/lodefoot/families/lodefoot-1.toml"}) {

@@ -1,6 +1,7 @@
 // The knowledge as it ships: it loads without a complaint, every id resolves, and its entries fit
 // each other in what no single reader can see.
 #include "core/knowledge/loader.hpp"
+#include "tests/places.hpp"
 
 #include <doctest/doctest.h>
 
@@ -15,7 +16,7 @@ using soot::Knowledge;
 
 const Knowledge& knowledge() {
   static const soot::Result<soot::LoadedKnowledge> loaded =
-      soot::load_knowledge(std::string{SOOT_SOURCE_DIR} + "/knowledge");
+      soot::load_knowledge(source_dir() + "/knowledge");
   REQUIRE_MESSAGE(loaded, (loaded ? "" : to_string(loaded.error())));
   return loaded->knowledge;
 }
@@ -72,7 +73,7 @@ TEST_CASE("every file of the folder holds entries that are read") {
   note(knowledge().sources);
   std::size_t files = 0;
   for (const auto& file :
-       std::filesystem::recursive_directory_iterator(std::string{SOOT_SOURCE_DIR} + "/knowledge")) {
+       std::filesystem::recursive_directory_iterator(source_dir() + "/knowledge")) {
     if (file.path().extension() != ".toml" || file.path().filename() == "scale.toml") continue;
     ++files;
     CHECK_MESSAGE(read.contains(file.path().string()), file.path().string());

@@ -4,6 +4,7 @@
 // to test, Ottosen and Jensen 2010; the worth of a check, Howard 1966 (from memory).
 #include "core/plan/leaf.hpp"
 #include "core/plan/planner.hpp"
+#include "tests/places.hpp"
 #include "tests/plan/fixture.hpp"
 #include "tests/plan/small.hpp"
 
@@ -18,7 +19,7 @@ using nlohmann::json;
 namespace {
 
 json example(const std::string& id) {
-  std::ifstream file(std::string(SOOT_SOURCE_DIR) + "/tests/data/plan/examples.json");
+  std::ifstream file(source_dir() + "/tests/data/plan/examples.json");
   const json all = json::parse(file);
   for (const json& entry : all.at("examples"))
     if (entry.at("id") == id) return entry;

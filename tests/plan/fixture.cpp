@@ -1,6 +1,7 @@
 #include "tests/plan/fixture.hpp"
 
 #include "core/plan/mending.hpp"
+#include "tests/places.hpp"
 
 #include <fmt/format.h>
 
@@ -89,7 +90,7 @@ std::vector<Fixture> all_fixtures() {
   for (const char* kind : {"single", "multi"})
     for (int number = 1; number <= 12; ++number) {
       const std::string path =
-          fmt::format("{}/tests/data/plan/{}-{:02}.json", SOOT_SOURCE_DIR, kind, number);
+          fmt::format("{}/tests/data/plan/{}-{:02}.json", source_dir(), kind, number);
       std::ifstream file(path);
       if (!file) throw std::runtime_error("cannot read " + path);
       all.push_back(read_fixture(json::parse(file)));

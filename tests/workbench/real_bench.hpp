@@ -4,6 +4,7 @@
 
 #include "core/model/job.hpp"
 #include "core/workbench/bench.hpp"
+#include "tests/places.hpp"
 
 #include <doctest/doctest.h>
 
@@ -13,11 +14,8 @@
 namespace soot::test {
 
 inline const Bench& real_bench() {
-  static const Result<std::unique_ptr<Bench>> bench =
-      Bench::open(Places{std::string{SOOT_SOURCE_DIR} + "/knowledge",
-                         std::string{SOOT_SOURCE_DIR} + "/cases",
-                         {std::string{SOOT_BINARY_DIR} + "/plugins"},
-                         {}});
+  static const Result<std::unique_ptr<Bench>> bench = Bench::open(Places{
+      source_dir() + "/knowledge", source_dir() + "/cases", {binary_dir() + "/plugins"}, {}});
   REQUIRE_MESSAGE(bench, (bench ? "" : to_string(bench.error())));
   return **bench;
 }
