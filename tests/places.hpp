@@ -1,8 +1,8 @@
+// Where the checkout and its build lie. Functions, so that only one file of the tests depends on it.
 #pragma once
 
 #include <string>
 
-/// The folders of the checkout and of its build, absolute, without a slash at the end. Functions,
-/// so that only one file of the tests depends on where the checkout lies.
+/// Absolute, without a slash at the end.
 const std::string& source_dir();
 const std::string& binary_dir();

@@ -24,6 +24,7 @@ struct CauseLine {
   std::string quantity;  ///< of a wrong instrument: what it reads; else empty
   double probability = 0;
   std::vector<GradeChance> grades;
+  double of_likeliest = 0;  ///< by cause: probability of the one cylinder named
 };
 
 struct NotListedLine {

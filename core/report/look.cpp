@@ -16,7 +16,7 @@ std::string wrapped(const Look& look, std::string_view code, std::string_view te
 
 std::string percent(double probability) {
   const double p = probability * 100;
-  if (p == 0 || p == 100) return fmt::format("{:.0f} %", p);
+  if (p == 0) return "0 %";
   if (p < 0.01) return "< 0.01 %";
   if (p > 99.99) return "> 99.99 %";
   if (p < 0.1 || p > 99.9) return fmt::format("{:.2f} %", p);

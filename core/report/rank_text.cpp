@@ -19,29 +19,37 @@ std::string said_of(const EvidenceName& evidence) {
   return fmt::format("{}{}: {}", evidence.id, on_cylinder(evidence.cylinder), evidence.said);
 }
 
-// "grossly late 80 %, slightly late 7 %", the likeliest first; nothing for a cause without grades.
+// "very late 80 %, a little late 7 %", the likeliest first; nothing for a cause without grades.
 std::string grades_line(const CauseLine& line) {
   if (line.grades.size() < 2) return {};
-  const std::string where = line.cylinder == 0 ? "" : fmt::format("on {}: ", line.cylinder);
   std::vector<GradeChance> sorted = line.grades;
   std::stable_sort(sorted.begin(), sorted.end(), [](const GradeChance& a, const GradeChance& b) {
     return a.probability > b.probability;
   });
   std::string out;
   for (const GradeChance& grade : sorted) {
-    if (grade.probability < 0.1 * line.probability && !out.empty()) break;
+    if (grade.probability < 0.1 * line.of_likeliest && !out.empty()) break;
     out += fmt::format("{}{} {}", out.empty() ? "" : ", ", grade.name, percent(grade.probability));
   }
-  return where + out;
+  return out;
+}
+
+// "valve-leak 3", or "valve-leak, likeliest on 3 (6 %)" where other cylinders hold a good part.
+std::string head_of(const CauseLine& line) {
+  if (!line.quantity.empty()) return fmt::format("{} ({})", line.id, line.quantity);
+  constexpr double nearly_all = 0.9;
+  if (line.cylinder == 0 || line.of_likeliest >= nearly_all * line.probability)
+    return line.id + on_cylinder(line.cylinder);
+  return fmt::format("{}, likeliest on {} ({})", line.id, line.cylinder,
+                     percent(line.of_likeliest));
 }
 
 void add_cause(const CauseLine& line, const Look& look, std::string& out) {
-  std::string what = line.id + on_cylinder(line.cylinder);
-  if (!line.quantity.empty()) what += fmt::format(" ({})", line.quantity);
-  out += fmt::format("{:>9}  {}\n", percent(line.probability), strong(look, what));
-  out += fold(line.name, look.width, "           ", "           ") + "\n";
-  if (const std::string grades = grades_line(line); !grades.empty())
-    out += fold(grades, look.width, "           ", "           ") + "\n";
+  out += fmt::format("{:>9}  {}\n", percent(line.probability), strong(look, head_of(line)));
+  const std::string grades = grades_line(line);
+  out += fold(line.name + (grades.empty() ? "" : ": " + grades), look.width, "           ",
+              "             ") +
+         "\n";
 }
 
 void add_explanations(const RankAnswer& answer, const Look& look, std::string& out) {
@@ -54,7 +62,7 @@ void add_explanations(const RankAnswer& answer, const Look& look, std::string& o
     for (const ExplanationLine::Part& part : line.causes)
       causes +=
           fmt::format("{}{}{}{}", causes.empty() ? "" : " + ", part.id, on_cylinder(part.cylinder),
-                      part.grade == "present" ? "" : ", " + part.grade_name);
+                      part.grade == "present" ? "" : " (" + part.grade_name + ")");
     if (causes.empty()) causes = "none of these causes (chance, a wrong instrument, or not listed)";
     out +=
         fold(causes, look.width, fmt::format("{:>9}  ", percent(line.probability)), "           ") +
@@ -157,7 +165,7 @@ std::string to_text(const RankAnswer& answer, const Look& look, std::size_t show
                 look.width) +
            "\n";
   }
-  out += "\nCauses, in any cylinder, the likeliest one named:\n";
+  out += "\nCauses, most probable first (on any cylinder; the likeliest one is named):\n";
   for (std::size_t i = 0; i < std::min(shown, answer.by_cause.size()); ++i)
     add_cause(answer.by_cause[i], look, out);
   if (answer.by_cause.size() > shown) {

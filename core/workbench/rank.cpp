@@ -54,7 +54,7 @@ class Ranker {
       if (instance.cause >= inquiry_.built.causes.size()) continue;
       const Cause& cause = *inquiry_.built.causes[instance.cause];
       out.causes.push_back({cause.id, cause.name, instance.cylinder, "", instance.present(),
-                            grades_of(cause, instance.grade)});
+                            grades_of(cause, instance.grade), instance.present()});
     }
   }
 
@@ -67,21 +67,26 @@ class Ranker {
             (likeliest == nullptr || instance.present() > likeliest->present()))
           likeliest = &instance;
       out.by_cause.push_back({cause.id, cause.name, likeliest->cylinder, "", posterior_.any[c],
-                              grades_of(cause, likeliest->grade)});
+                              grades_of(cause, likeliest->grade), likeliest->present()});
     }
   }
 
   void fill_instruments(RankAnswer& out) const {
     const Cause* wrong = find_id(engine_.knowledge.causes, instrument_cause);
     if (wrong == nullptr) return;
-    CauseLine any{wrong->id, wrong->name, 0, "", 0, {}};
+    CauseLine any{wrong->id, wrong->name, 0, "", 0, {}, 0};
     double most = 0;
     for (std::size_t f = 0; f < posterior_.instrument_wrong.size(); ++f) {
       const std::size_t quantity = inquiry_.built.network.instrument_faults[f].quantity;
       const double probability = posterior_.instrument_wrong[f];
       if (!(probability > 0)) continue;
-      out.causes.push_back(
-          {wrong->id, wrong->name, 0, inquiry_.built.quantities[quantity]->id, probability, {}});
+      out.causes.push_back({wrong->id,
+                            wrong->name,
+                            0,
+                            inquiry_.built.quantities[quantity]->id,
+                            probability,
+                            {},
+                            probability});
       any.probability += probability;  // at most one is wrong at a time
       if (probability > most) {
         most = probability;

@@ -1,6 +1,7 @@
 // A conversation with the program as text: "$ command" lines, below each what it prints (standard
 // output and error together), and "-> N" if it ends with another code than 0. A line of "..."
-// stands for any number of lines. What a person reads in the README is the same text.
+// stands for any number of lines, "#" in a line for digits that the knowledge decides and no test
+// of words should. What a person reads in the README is the same text.
 #pragma once
 
 #include <filesystem>

@@ -22,9 +22,9 @@ inline RankAnswer ranked_by_hand() {
   const std::vector<GradeChance> late{{"late-slight", "slightly late", 0.07},
                                       {"late-gross", "grossly late", 0.8},
                                       {"early", "early", 0.001}};
-  answer.causes = {{"lifter-one", "one lifter set wrong", 3, "", 0.871, late},
+  answer.causes = {{"lifter-one", "one lifter set wrong", 3, "", 0.871, late, 0.871},
                    {"gear-tooth-out", "a gear meshed a tooth out", 0, "", 0.12, {}}};
-  answer.by_cause = {{"lifter-one", "one lifter set wrong", 3, "", 0.878, late},
+  answer.by_cause = {{"lifter-one", "one lifter set wrong", 3, "", 0.878, late, 0.871},
                      {"gear-tooth-out",
                       "a gear meshed a tooth out, so that the whole of the injection is late by "
                       "as much as one tooth of the wheel",

@@ -15,13 +15,12 @@ TEST_CASE("a ranking in words") {
   CHECK(to_text(ranked_by_hand(), Look{}) == R"(Grebe three (grebe-3)
 History: just-rebuilt
 
-Causes, in any cylinder, the likeliest one named:
+Causes, most probable first (on any cylinder; the likeliest one is named):
      88 %  lifter-one 3
-           one lifter set wrong
-           on 3: grossly late 80 %
+           one lifter set wrong: grossly late 80 %
      12 %  gear-tooth-out
            a gear meshed a tooth out, so that the whole of the injection is late
-           by as much as one tooth of the wheel
+             by as much as one tooth of the wheel
     0.4 %  instrument-wrong (lifter-depth)
            the instrument is wrong
  < 0.01 %  air-ingress
@@ -32,14 +31,21 @@ Chance that nothing in this list explains it:
     0.2 %  spray-wet 2
 
 Taken together, most probable first (these cover 93 %):
-     81 %  lifter-one 3, grossly late
-     10 %  gear-tooth-out + lifter-one 1, early
+     81 %  lifter-one 3 (grossly late)
+     10 %  gear-tooth-out + lifter-one 1 (early)
       2 %  none of these causes (chance, a wrong instrument, or not listed)
 
 Fits worst: lifter-depth 3: 29.41 mm (a chance of 3 % given all the rest)
 
 Note: hard-start is covered by the more exact report beside it
 )");
+}
+
+TEST_CASE("a cylinder that holds a part only of its cause says how much") {
+  soot::RankAnswer answer = ranked_by_hand();
+  answer.by_cause.front().of_likeliest = 0.3;
+  CHECK(to_text(answer, Look{}).find("     88 %  lifter-one, likeliest on 3 (30 %)\n") !=
+        std::string::npos);
 }
 
 TEST_CASE("a history that was not told is guessed at") {
