@@ -65,14 +65,30 @@ std::size_t width_of(std::string_view text) {
   }));
 }
 
+namespace {
+
+// The words of a paragraph; a percent sign stays with its number.
+std::vector<std::string> words_of(std::string_view paragraph) {
+  std::vector<std::string> words;
+  for (const std::string& word : split(paragraph, ' ')) {
+    if (word.empty()) continue;
+    if (word.front() == '%' && !words.empty())
+      words.back() += ' ' + word;
+    else
+      words.push_back(word);
+  }
+  return words;
+}
+
+}  // namespace
+
 std::string fold(std::string_view text, std::size_t width, std::string_view first,
                  std::string_view indent) {
   std::string out;
   for (const std::string& paragraph : split(text, '\n')) {
     std::string line{out.empty() ? first : indent};
     bool line_is_empty = true;
-    for (const std::string& word : split(paragraph, ' ')) {
-      if (word.empty()) continue;
+    for (const std::string& word : words_of(paragraph)) {
       if (!line_is_empty && width_of(line) + 1 + width_of(word) > width) {
         out += (out.empty() ? "" : "\n") + line;
         line = std::string{indent};

@@ -61,6 +61,10 @@ TEST_CASE("fold breaks at spaces and indents") {
         "C\nx");
 }
 
+TEST_CASE("fold keeps a percent sign with its number") {
+  CHECK(soot::fold("a little 0.8 %, much 7 %", 14) == "a little\n0.8 %, much\n7 %");
+}
+
 TEST_CASE("fold keeps paragraphs") {
   CHECK(soot::fold("one\ntwo", 80) == "one\ntwo");
 }
