@@ -88,6 +88,8 @@ constexpr std::array rows{
     Row{"in/deg", unit("in/deg", Dimension::lift_rate, 25.4)},
     Row{"kW", unit("kW", Dimension::power, 1)},
     Row{"hp", unit("hp", Dimension::power, 0.74569987)},
+    Row{"m/s", unit("m/s", Dimension::velocity, 1)},
+    Row{"g/kWh", unit("g/kWh", Dimension::fuel_rate, 1)},
 };
 
 std::string without_blanks(std::string_view word) {
@@ -179,6 +181,10 @@ std::string_view name_of(Dimension dimension) {
       return "a lift rate";
     case Dimension::power:
       return "a power";
+    case Dimension::velocity:
+      return "a velocity";
+    case Dimension::fuel_rate:
+      return "a fuel rate";
     case Dimension::number:
       return "a plain number";
   }

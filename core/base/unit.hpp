@@ -29,6 +29,8 @@ enum class Dimension {
   share,        // %
   lift_rate,    // mm/deg
   power,        // kW
+  velocity,     // m/s
+  fuel_rate,    // g/kWh
   number,       // plain count, no unit to write
 };
 

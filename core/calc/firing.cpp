@@ -30,8 +30,10 @@ Result<std::vector<Setting>> setting_order(const Family& family) {
                 fmt::join(family.firing_order, "-"), family.id, family.cylinders);
   const double interval_deg = firing_interval_deg(family.strokes, family.cylinders);
   std::vector<Setting> settings;
-  for (const int cylinder : family.firing_order)
-    settings.push_back({cylinder, interval_deg * static_cast<double>(settings.size()), {}});
+  for (const int cylinder : family.firing_order) {
+    const double crank_deg = interval_deg * static_cast<double>(settings.size());
+    settings.push_back({cylinder, crank_deg, crank_deg * pump_turns_per_crank(family.strokes), {}});
+  }
   for (Setting& setting : settings)
     for (const Setting& other : settings)
       if (other.cylinder != setting.cylinder && is_whole_turns(other.crank_deg - setting.crank_deg))

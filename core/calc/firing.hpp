@@ -12,6 +12,7 @@ namespace soot::calc {
 struct Setting {
   int cylinder = 0;
   double crank_deg = 0;        ///< from the firing top centre of the order's first cylinder
+  double pump_deg = 0;         ///< the same at the pump's camshaft: the phase of an in-line pump
   std::vector<int> same_mark;  ///< other cylinders at a top centre just then
 };
 

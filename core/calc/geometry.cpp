@@ -1,6 +1,7 @@
 #include "core/calc/geometry.hpp"
 
 #include "core/base/text.hpp"
+#include "core/calc/crank.hpp"
 #include "core/calc/flank.hpp"
 #include "core/model/words.hpp"
 
@@ -41,6 +42,70 @@ TermResponse through_law(std::string_view term, const Flank& flank) {
                std::abs(point.second - slope * point.first) > straight_within_mm;
       });
   return bends ? response : straight(term, slope);
+}
+
+using Responses = std::vector<TermResponse>;
+
+// Terms as they move the place of port closing before the top mark, times what a degree is there.
+Responses before_top(const Flank& flank, double per_deg) {
+  const double per_mm = per_deg / flank.rate_at_closing();
+  return {straight(term::drive_late, -per_deg), straight(term::mark_late, -per_deg),
+          straight(term::lifter_low, -per_mm), straight(term::lobe_worn, -per_mm),
+          straight(term::plunger_short, -per_mm)};
+}
+
+Result<Responses> rim_arc(const Family& family, const Flank& flank) {
+  const auto diameter_mm = family.nominal("flywheel-diameter");
+  if (!diameter_mm || !(*diameter_mm > 0))
+    return fail(Kind::data, "family {} gives no flywheel-diameter (expected one)", family.id);
+  return before_top(flank, rim_arc_mm(*diameter_mm, 1));
+}
+
+struct PistonAtClosing {
+  CrankGear gear;
+  double before_top_deg = 0;
+};
+
+std::optional<PistonAtClosing> piston_at_closing(const Family& family) {
+  const auto stroke_mm = family.nominal("stroke");
+  const auto rod_mm = family.nominal("rod-length");
+  const auto before_top_deg = family.nominal("static-timing");
+  const bool known = stroke_mm && rod_mm && before_top_deg;
+  if (!known || !(*stroke_mm > 0 && *rod_mm > *stroke_mm / 2)) return std::nullopt;
+  return PistonAtClosing{{*stroke_mm, *rod_mm}, *before_top_deg};
+}
+
+Result<Responses> piston_drop(const Family& family, const Flank& flank) {
+  const auto piston = piston_at_closing(family);
+  if (!piston)
+    return fail(Kind::data,
+                "family {} does not say where its pistons stand when the ports close (expected "
+                "figures stroke, rod-length and static-timing)",
+                family.id);
+  const double at_closing_mm = piston_drop_mm(piston->gear, piston->before_top_deg);
+  TermResponse drive{std::string{term::drive_late}, {}, 0};
+  // Up to the top and no further: past it the piston goes down again.
+  for (int step = -steps_each_way; step * step_deg <= piston->before_top_deg; ++step)
+    drive.points.emplace_back(
+        step * step_deg,
+        piston_drop_mm(piston->gear, piston->before_top_deg - step * step_deg) - at_closing_mm);
+  const double per_mm =
+      piston_slope_mm_per_deg(piston->gear, piston->before_top_deg) / flank.rate_at_closing();
+  return Responses{std::move(drive), straight(term::lifter_low, -per_mm),
+                   straight(term::lobe_worn, -per_mm), straight(term::plunger_short, -per_mm)};
+}
+
+std::optional<double> rim_arc_at_closing(const Family& family) {
+  const auto diameter_mm = family.nominal("flywheel-diameter");
+  const auto before_top_deg = family.nominal("static-timing");
+  if (!diameter_mm || !before_top_deg) return std::nullopt;
+  return rim_arc_mm(*diameter_mm, *before_top_deg);
+}
+
+std::optional<double> piston_drop_at_closing(const Family& family) {
+  const auto piston = piston_at_closing(family);
+  return piston ? std::optional{piston_drop_mm(piston->gear, piston->before_top_deg)}
+                : std::nullopt;
 }
 
 std::optional<double> plus(std::optional<double> a, double b) {
@@ -85,14 +150,24 @@ double TermResponse::at(double magnitude) const {
   return y1 + (y2 - y1) * (magnitude - x1) / (x2 - x1);
 }
 
+std::optional<double> TermResponse::back(double shift) const {
+  if (points.empty()) return slope == 0 ? std::nullopt : std::optional{shift / slope};
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    const auto& [x1, y1] = points[i - 1];
+    const auto& [x2, y2] = points[i];
+    if (y1 != y2 && std::min(y1, y2) <= shift && shift <= std::max(y1, y2))
+      return x1 + (x2 - x1) * (shift - y1) / (y2 - y1);
+  }
+  return std::nullopt;
+}
+
 Result<std::vector<TermResponse>> responses(std::string_view geometry, const Family& family,
                                             const LiftLaw* law) {
-  using Responses = std::vector<TermResponse>;
   if (geometry == "base-depth") return Responses{straight(term::lifter_low, 1)};
   if (geometry == "plunger-length") return Responses{straight(term::plunger_short, -1)};
   if (geometry == "lobe-lift") return Responses{straight(term::lobe_worn, -1)};
   if (geometry == "mark") return Responses{straight(term::mark_late, 1)};
-  if (geometry != "depth" && geometry != "spill") {
+  if (!is_geometry_word(geometry)) {
     const std::vector<std::string> words(geometry_words.begin(), geometry_words.end());
     return fail(Kind::data, "'{}' is no rule of geometry (expected {}{})", geometry,
                 fmt::join(words, ", "), did_you_mean(geometry, words));
@@ -102,16 +177,17 @@ Result<std::vector<TermResponse>> responses(std::string_view geometry, const Fam
   if (geometry == "depth")
     return Responses{through_law(term::drive_late, *flank), through_law(term::mark_late, *flank),
                      straight(term::lifter_low, 1), straight(term::lobe_worn, 1)};
-  const double deg_per_mm = 1 / flank->rate_at_closing();
-  return Responses{straight(term::drive_late, -1), straight(term::mark_late, -1),
-                   straight(term::lifter_low, -deg_per_mm), straight(term::lobe_worn, -deg_per_mm),
-                   straight(term::plunger_short, -deg_per_mm)};
+  if (geometry == "spill") return before_top(*flank, 1);
+  if (geometry == "rim-arc") return rim_arc(family, *flank);
+  return piston_drop(family, *flank);
 }
 
 std::optional<double> derived_nominal(std::string_view geometry, const Family& family,
                                       const LiftLaw* law) {
   if (geometry == "base-depth") return base_depth(family, law);
   if (geometry == "mark") return 0;
+  if (geometry == "rim-arc") return rim_arc_at_closing(family);
+  if (geometry == "piston-drop") return piston_drop_at_closing(family);
   if (!law) return std::nullopt;
   if (geometry == "depth") return depth(family, *law);
   if (geometry == "spill") return spill(family, *law);

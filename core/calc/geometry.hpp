@@ -9,6 +9,8 @@
 // base-depth      the same on the base circle: the lifter alone
 // spill           degrees before top at which the port closes: drive and mark one for one, lifter,
 //                 lobe and plunger through the lift rate at port closing
+// rim-arc         the same as an arc on the flywheel's rim, mm before the top mark
+// piston-drop     the same as mm of piston below the top: of true top, so that no mark is heard
 // plunger-length  the plunger alone
 // lobe-lift       base circle to nose: the lobe alone
 // mark            how late everything reads against the mark, by two-mark top centre
@@ -27,8 +29,9 @@
 
 namespace soot::calc {
 
-inline constexpr std::array<std::string_view, 6> geometry_words{
-    "depth", "base-depth", "spill", "plunger-length", "lobe-lift", "mark"};
+inline constexpr std::array<std::string_view, 8> geometry_words{
+    "depth",       "base-depth",     "spill",     "rim-arc",
+    "piston-drop", "plunger-length", "lobe-lift", "mark"};
 
 bool is_geometry_word(std::string_view word);
 
@@ -41,10 +44,14 @@ struct TermResponse {
 
   /// Past the ends of `points` with the slope of the last piece.
   double at(double magnitude) const;
+  /// The magnitude that shifts the quantity so much; nothing where it does not hear the term, or
+  /// past the ends of `points`.
+  std::optional<double> back(double shift) const;
 };
 
 /// Every term that the quantity hears. `law` may be null; then one lift rate stands for it, and
-/// depth and spill fail for a family that has not even that. Fails on an unknown word.
+/// what goes through the lift fails for a family that has not even that. rim-arc needs the
+/// flywheel's diameter, piston-drop stroke, rod and static timing. Fails on an unknown word.
 Result<std::vector<TermResponse>> responses(std::string_view geometry, const Family& family,
                                             const LiftLaw* law);
 

@@ -12,8 +12,6 @@
 namespace soot::calc {
 namespace {
 
-constexpr double latest_closing_deg = 40;  // static timings found lie between 5 and 24
-
 constexpr std::array constant_rate_keys{
     LawKey{"rate", Dimension::lift_rate}, LawKey{"closing", Dimension::angle},
     LawKey{"closing-lift", Dimension::length}, LawKey{"total", Dimension::length}};
@@ -45,15 +43,16 @@ class Coefficients {
     for (const auto& [key, value] : spec.coefficients)
       if (std::find(keys.begin(), keys.end(), key) == keys.end())
         complain(fmt::format("lift law {} has no coefficient '{}' (expected {}{})", spec.name, key,
-                             fmt::join(keys, ", "), did_you_mean(key, keys)));
-    for (const std::string& key : keys)
+                             fmt::join(keys, ", "), did_you_mean(key, keys)),
+                 value.place);
+    for (const LawKey& key : form.keys)
       check(key);
   }
 
-  double operator[](const std::string& key) const { return spec_.coefficients.at(key); }
+  double operator[](const std::string& key) const { return spec_.coefficients.at(key).value; }
 
   void closing_below(double total_mm) {
-    const double lift_mm = spec_.coefficients.at("closing-lift");
+    const double lift_mm = spec_.coefficients.at("closing-lift").value;
     if (lift_mm >= total_mm)
       complain(
           fmt::format("closing-lift {} mm of lift law {} (expected less than the whole lift of "
@@ -64,22 +63,31 @@ class Coefficients {
   const Problems& problems() const { return problems_; }
 
  private:
-  void check(const std::string& key) {
-    const auto found = spec_.coefficients.find(key);
+  void check(const LawKey& key) {
+    const auto found = spec_.coefficients.find(std::string{key.key});
     if (found == spec_.coefficients.end())
-      return complain(fmt::format("lift law {} has no {} (expected one)", spec_.name, key));
-    const double value = found->second;
+      return complain(fmt::format("lift law {} has no {} (expected one, {})", spec_.name, key.key,
+                                  name_of(key.dimension)));
+    const auto& [value, dimension, place] = found->second;
+    if (dimension != key.dimension)
+      return complain(
+          fmt::format("{} of lift law {} is {} (expected {} in {})", key.key, spec_.name,
+                      name_of(dimension), name_of(key.dimension), units_of(key.dimension)),
+          place);
     if (!std::isfinite(value) || value <= 0)
       return complain(
-          fmt::format("{} of lift law {} is {} (expected more than 0)", key, spec_.name, value));
-    if (key == "closing" && value > latest_closing_deg)
+          fmt::format("{} of lift law {} is {} (expected more than 0)", key.key, spec_.name, value),
+          place);
+    if (key.key == "closing" && value > latest_closing_deg)
       complain(fmt::format("closing of lift law {} is {} deg before top (expected at most {})",
-                           spec_.name, value, latest_closing_deg));
+                           spec_.name, value, latest_closing_deg),
+               place);
   }
 
-  void complain(std::string text) {
+  void complain(std::string text) { complain(std::move(text), spec_.place); }
+  void complain(std::string text, const Place& place) {
     Problem problem;
-    problem.place = spec_.place;
+    problem.place = place.line > 0 ? place : spec_.place;
     problem.text = std::move(text);
     problems_.push_back(std::move(problem));
   }

@@ -44,6 +44,15 @@ std::optional<double> lash_limit_deg(const Family& family) {
   return backlash && backlash->most ? lash_deg(family, *backlash->most) : std::nullopt;
 }
 
+std::optional<double> lash_limit_mm(const Family& family, const Flank& flank) {
+  const std::optional<double> ahead_deg = lash_limit_deg(family);
+  return ahead_deg ? std::optional{-flank.depth_shift_mm(-*ahead_deg)} : std::nullopt;
+}
+
+double pump_turns_per_crank(int strokes) {
+  return 360 / cycle_deg(strokes);
+}
+
 double firing_interval_deg(int strokes, int cylinders) {
   return cycle_deg(strokes) / cylinders;
 }

@@ -7,6 +7,7 @@
 // on the working side: TM 9-2815-225-34&P, p. 3-568.
 #pragma once
 
+#include "core/calc/flank.hpp"
 #include "core/model/family.hpp"
 
 #include <optional>
@@ -26,6 +27,13 @@ std::optional<double> lash_deg(const Family& family, double each_mesh_mm);
 std::optional<double> lash_new_deg(const Family& family);
 /// With every mesh at its limit.
 std::optional<double> lash_limit_deg(const Family& family);
+
+/// Turns of the pump's camshaft a turn of the crank: 1/2, in a two-stroke 1.
+double pump_turns_per_crank(int strokes);
+
+/// What the lash of the train, on the wrong side, makes the cam stand ahead by, as lift at top
+/// centre, mm: a lifter set so is low by as much. `flank`: of this family.
+std::optional<double> lash_limit_mm(const Family& family, const Flank& flank);
 
 /// Between two firing strokes, crank degrees, evenly spaced: 720 / n, in a two-stroke 360 / n.
 double firing_interval_deg(int strokes, int cylinders);

@@ -5,7 +5,8 @@
 #include "core/report/catalogue.hpp"
 #include "core/report/json.hpp"
 #include "core/workbench/case_run.hpp"
-#include "core/workbench/steps_builder.hpp"
+#include "core/workbench/family_check.hpp"
+#include "core/workbench/spec_builder.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -112,10 +113,17 @@ Result<void> run(Session& session, const FamilyShow& request) {
   if (!bench) return pass_on(bench);
   const Result<Engine> engine = (*bench)->engine(request.family);
   if (!engine) return pass_on(engine);
-  SpecSheet sheet{engine->family, {}};
-  for (const auto& [key, figure] : engine->family.figures)
-    sheet.lines.push_back({key, print_figure(figure), figure.source});
+  const SpecSheet sheet = spec_of(*engine);
   session.terminal().answer(request.as_json ? to_json(sheet) : to_text(sheet, session.look()));
+  return {};
+}
+
+Result<void> run(Session& session, const FamilyCheck& request) {
+  const Result<const Bench*> bench = session.bench();
+  if (!bench) return pass_on(bench);
+  const Result<FamilyFindings> found = check_family(**bench, request.file);
+  if (!found) return pass_on(found);
+  session.terminal().answer(to_text(*found, session.look()));
   return {};
 }
 

@@ -26,6 +26,7 @@ Result<void> run(Session& session, const CaseList& request);
 Result<void> run(Session& session, const CaseRun& request);
 Result<void> run(Session& session, const FamilyList& request);
 Result<void> run(Session& session, const FamilyShow& request);
+Result<void> run(Session& session, const FamilyCheck& request);
 Result<void> run(Session& session, const KnowledgeList& request);
 Result<void> run(Session& session, const KnowledgeCheck& request);
 Result<void> run(Session& session, const PluginList& request);

@@ -270,6 +270,10 @@ class Words {
     sub->add_option("family", family_show_.family, "id of the family")->required();
     format(sub, family_show_.as_json);
 
+    sub = command(*family, "check", "read a family's file and name every fault in it",
+                  family_check_, "  sootsayer family check families/mine-3.toml");
+    sub->add_option("file", family_check_.file, "the family's TOML file")->required();
+
     CLI::App* knowledge = group("knowledge", "what the program knows");
     sub = command(*knowledge, "list", "list the entries of a kind", knowledge_list_,
                   "  sootsayer knowledge list symptom\n"
@@ -371,6 +375,7 @@ class Words {
   CaseRun case_run_;
   FamilyList family_list_;
   FamilyShow family_show_;
+  FamilyCheck family_check_;
   KnowledgeList knowledge_list_;
   KnowledgeCheck knowledge_check_;
   PluginList plugin_list_;

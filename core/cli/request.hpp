@@ -116,6 +116,9 @@ struct FamilyShow {
   std::string family;
   bool as_json = false;
 };
+struct FamilyCheck {
+  std::string file;
+};
 struct KnowledgeList {
   std::string kind;
   bool as_json = false;
@@ -125,6 +128,6 @@ struct PluginList {};
 
 using Request = std::variant<Open, Tell, Saw, Gauge, Rank, Weigh, Next, Steps, DoSum, Done, Prove,
                              Close, Reopen, Page, Jobs, Strike, CaseList, CaseRun, FamilyList,
-                             FamilyShow, KnowledgeList, KnowledgeCheck, PluginList>;
+                             FamilyShow, FamilyCheck, KnowledgeList, KnowledgeCheck, PluginList>;
 
 }  // namespace soot::cli

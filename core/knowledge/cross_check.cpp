@@ -183,9 +183,12 @@ class Checker {
     }
     const Dimension wanted = term != nullptr ? term->dimension : quantity->dimension;
     if (!effect.times.empty()) {
-      if (wanted != Dimension::angle)
-        add(effect.place, fmt::format("{} counts in {} on {}, which is not an angle", cause.id,
-                                      effect.times, effect.target));
+      // The lash is an angle of the cam, and by that a height of the lifter set by it.
+      const bool as_angle = wanted == Dimension::angle && effect.times != "rack-tooth";
+      const bool as_length = wanted == Dimension::length && effect.times != "tooth";
+      if (!as_angle && !as_length)
+        add(effect.place, fmt::format("{} counts in {} on {}, which is {}", cause.id, effect.times,
+                                      effect.target, name_of(wanted)));
       return;
     }
     const bool as_share = effect.written == Dimension::share && term == nullptr;

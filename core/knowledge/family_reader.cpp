@@ -4,11 +4,13 @@
 #include "core/knowledge/fields.hpp"
 #include "core/knowledge/figure_keys.hpp"
 #include "core/knowledge/loader.hpp"
+#include "core/model/rotation.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 #include <utility>
 
@@ -16,6 +18,24 @@ namespace soot {
 namespace {
 
 constexpr int most_cylinders = 16;
+
+/// One unit in the last place of a written number, as a share of its unit: "29.20 mm" 0.01.
+double last_place(std::string_view written) {
+  const std::size_t point = written.find('.');
+  if (point == std::string_view::npos) return 1;
+  const std::size_t end = written.find_first_not_of("0123456789", point + 1);
+  const std::size_t places = std::min(end, written.size()) - point - 1;
+  return std::pow(10.0, -static_cast<double>(places));
+}
+
+void read_rotation(Reader& entry, Family& family) {
+  family.rotation = entry.needed_text("rotation");
+  if (family.rotation.empty() || rotation_of(family.rotation)) return;
+  entry.complain("rotation",
+                 fmt::format("rotation '{}' does not say sense and end (expected clockwise or "
+                             "anticlockwise seen from ..., as \"clockwise seen from the fan\")",
+                             family.rotation));
+}
 
 void read_order(Reader& entry, Family& family) {
   const std::vector<long> order = entry.integers("firing-order");
@@ -50,7 +70,7 @@ void read_head(Reader& entry, Family& family) {
   if (family.strokes == 3)
     entry.complain("strokes", fmt::format("strokes is {} (expected 2 or 4)", family.strokes));
   read_order(entry, family);
-  family.rotation = entry.needed_text("rotation");
+  read_rotation(entry, family);
   family.numbering = entry.needed_text("numbering");
   family.features = entry.texts("features");
   family.rules = entry.texts("rules");
@@ -62,7 +82,10 @@ void read_head(Reader& entry, Family& family) {
 class FigureReader {
  public:
   FigureReader(Reader& table, std::string key) : table_(table) {
-    wanted_ = dimension_of_figure(key);
+    if (const FigureKey* known = find_figure_key(key)) {
+      wanted_ = known->dimension;
+      least_ = known->least;
+    }
     figure_.key = std::move(key);
   }
 
@@ -73,6 +96,8 @@ class FigureReader {
     const std::optional<Measure> measure = reader.measure(key);
     if (!measure) return std::nullopt;
     if (measure->bound != Bound::none) complain_of_bound(reader, key, *measure);
+    const double step = last_place(measure->as_written) * measure->unit.factor;
+    figure_.step = figure_.step == 0 ? step : std::min(figure_.step, step);
     return in_unit(reader, key, measure->unit,
                    is_difference ? model_difference(*measure) : measure->model());
   }
@@ -83,6 +108,7 @@ class FigureReader {
     figure_.source = "given";
     if (!table_.is_table(figure_.key)) {
       figure_.value = part(table_, figure_.key);
+      check_size();
       return figure_;
     }
     Reader entry = *table_.table(figure_.key);
@@ -95,6 +121,7 @@ class FigureReader {
     figure_.source = entry.text("source").value_or("given");
     check_order(entry);
     entry.done();
+    check_size();
     return figure_;
   }
 
@@ -158,6 +185,34 @@ class FigureReader {
       entry.complain("tolerance", figure_.key + ": the tolerance is not above 0");
   }
 
+  // Nothing an engine is made of measures less than nothing; a gear has whole teeth.
+  void check_size() {
+    for (const std::optional<double>& part :
+         {figure_.value, figure_.low, figure_.high, figure_.least, figure_.most}) {
+      if (!part || !wanted_) continue;
+      const bool too_small = least_ == Least::zero ? *part < 0 : *part <= 0;
+      if (least_ != Least::any && too_small)
+        return table_.complain(figure_.key,
+                               fmt::format("{} is {} (expected {})", figure_.key, in_words(*part),
+                                           least_ == Least::zero ? "0 or more" : "more than 0"));
+    }
+    if (!figure_.value) return;
+    if (figure_.key == "static-timing" && *figure_.value > latest_closing_deg)
+      table_.complain(figure_.key, fmt::format("static-timing is {} (expected 0 to {} deg before "
+                                               "top)",
+                                               in_words(*figure_.value), latest_closing_deg));
+    const bool counts = figure_.key.ends_with("-teeth") || figure_.key == "meshes";
+    if (counts && *figure_.value != std::round(*figure_.value))
+      table_.complain(figure_.key, fmt::format("{} is {} (expected a whole number)", figure_.key,
+                                               in_words(*figure_.value)));
+  }
+
+  std::string in_words(double model_value) const {
+    const double value = (model_value - figure_.unit.offset) / figure_.unit.factor;
+    return figure_.unit.name.empty() ? fmt::format("{:.6g}", value)
+                                     : fmt::format("{:.6g} {}", value, figure_.unit.name);
+  }
+
   static bool any_part_written(const Reader& entry) {
     constexpr std::string_view parts[] = {"value", "low", "high", "least", "most"};
     return std::any_of(std::begin(parts), std::end(parts),
@@ -167,6 +222,7 @@ class FigureReader {
   Reader& table_;
   Figure figure_;
   std::optional<Dimension> wanted_;
+  Least least_ = Least::any;
   bool first_ = true;
 };
 
@@ -181,14 +237,11 @@ void read_law(Reader& entry, Family& family) {
                      fmt::format("{} has no unit (expected a measure, as \"0.12 mm/deg\")", key));
     if (!measure) continue;
     if (measure->bound != Bound::none) complain_of_bound(entry, key, *measure);
-    family.law.coefficients[key] = measure->model();
+    family.law.coefficients[key] = {measure->model(), measure->unit.dimension, entry.place_of(key)};
   }
 }
 
-}  // namespace
-
-Result<ReadFamily> read_family(std::string name, std::string text, const Scale& scale) {
-  Result<Document> document = Document::parse(std::move(name), std::move(text));
+Result<ReadFamily> read(Result<Document> document, const Scale& scale) {
   if (!document) return pass_on(document);
   ReadFamily read;
   Reader root = document->root();
@@ -206,6 +259,16 @@ Result<ReadFamily> read_family(std::string name, std::string text, const Scale& 
   Problems problems = document->problems();
   if (has_errors(problems)) return tl::unexpected<Problems>(std::move(problems));
   return read;
+}
+
+}  // namespace
+
+Result<ReadFamily> read_family(std::string name, std::string text, const Scale& scale) {
+  return read(Document::parse(std::move(name), std::move(text)), scale);
+}
+
+Result<ReadFamily> load_family(const std::filesystem::path& file, const Scale& scale) {
+  return read(Document::load(file), scale);
 }
 
 }  // namespace soot

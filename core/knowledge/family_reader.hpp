@@ -6,6 +6,7 @@
 #include "core/model/family.hpp"
 #include "core/model/knowledge.hpp"
 
+#include <filesystem>
 #include <string>
 
 namespace soot {
@@ -18,5 +19,8 @@ struct ReadFamily {
 /// `name` is what messages call the text. Fails (Kind::data) with all complaints: the order is no
 /// permutation of the cylinders, a unit is missing, a limit lies on the wrong side, ...
 Result<ReadFamily> read_family(std::string name, std::string text, const Scale& scale);
+
+/// The same of a file; fails too if it cannot be read.
+Result<ReadFamily> load_family(const std::filesystem::path& file, const Scale& scale);
 
 }  // namespace soot

@@ -19,6 +19,7 @@ struct Figure {
   std::string key;
   Unit unit = model_unit(Dimension::number);  ///< as the book prints it
   std::optional<double> value, tolerance, low, high, least, most;
+  double step = 0;     ///< of the last place as written, model unit; 0: exact
   std::string source;  ///< "given", "derived" or a citation
   Place place;
 
@@ -30,10 +31,19 @@ struct Figure {
   }
 };
 
+/// No pump port closes earlier, in crank degrees before top: static timings found lie between 5 and
+/// 24.
+inline constexpr double latest_closing_deg = 40;
+
 /// A named lift law of core/calc with its coefficients, or `own`: the plugin's function.
 struct LawSpec {
   std::string name;  ///< constant-rate, tangent-flank, eccentric, own; empty = none known
-  std::map<std::string, double> coefficients;  ///< model units
+  struct Coefficient {
+    double value = 0;  ///< model unit of its dimension
+    Dimension dimension = Dimension::number;
+    Place place;
+  };
+  std::map<std::string, Coefficient> coefficients;
   Place place;
 };
 

@@ -1,8 +1,6 @@
-// Lists and tables of what there is: families, one family's spec table, the knowledge's entries,
-// plugins.
+// Lists of what there is: families, the knowledge's entries, plugins.
 #pragma once
 
-#include "core/model/family.hpp"
 #include "core/report/look.hpp"
 
 #include <string>
@@ -21,18 +19,5 @@ struct CatalogueLine {
 /// `kind` for the JSON: "family", "symptom", "plugin", ...
 std::string to_text(const std::vector<CatalogueLine>& lines, const Look& look);
 std::string to_json(std::string_view kind, const std::vector<CatalogueLine>& lines);
-
-struct SpecSheet {
-  Family family;
-  struct Line {
-    std::string key;
-    std::string figure;
-    std::string source;
-  };
-  std::vector<Line> lines;
-};
-
-std::string to_text(const SpecSheet& sheet, const Look& look);
-std::string to_json(const SpecSheet& sheet);
 
 }  // namespace soot

@@ -1,9 +1,11 @@
 #include "core/workbench/bench.hpp"
 
 #include "core/base/text.hpp"
-#include "core/calc/make_law.hpp"
+#include "core/calc/contradictions.hpp"
+#include "core/calc/derived.hpp"
 #include "core/host/find.hpp"
 #include "core/knowledge/family_reader.hpp"
+#include "core/workbench/law_of.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -21,19 +23,6 @@ Problem hidden(const host::ServedFamily& served, std::string words) {
   Problem problem = make_problem(Kind::trouble, "family {} is hidden: {}", served.id, words);
   problem.place.file = served.tables_name;
   return problem;
-}
-
-Result<std::shared_ptr<const calc::LiftLaw>> law_of(const Family& family,
-                                                    const host::ServedFamily& served) {
-  if (family.law.name.empty()) return std::shared_ptr<const calc::LiftLaw>{};
-  if (family.law.name == "own") {
-    if (served.own_law) return served.own_law;
-    return fail(Kind::data, "law = own, but plugin {} gives no lift law for {}", served.plugin_id,
-                family.id);
-  }
-  Result<std::unique_ptr<calc::LiftLaw>> law = calc::make_law(family.law, family);
-  if (!law) return pass_on(law);
-  return std::shared_ptr<const calc::LiftLaw>{std::move(*law)};
 }
 
 }  // namespace
@@ -65,15 +54,27 @@ void Bench::add(const host::ServedFamily& served) {
     troubles_.push_back(hidden(served, fmt::format("its table calls it {}", read->family.id)));
     return;
   }
-  Result<std::shared_ptr<const calc::LiftLaw>> law = law_of(read->family, served);
+  Result<std::shared_ptr<const calc::LiftLaw>> law = law_of(read->family, served.own_law);
   if (!law) {
     troubles_.push_back(hidden(served, "its lift law is refused"));
     append(troubles_, law.error());
     return;
   }
+  if (const auto danger = calc::plunger_meets_head(read->family, law->get())) {
+    troubles_.push_back(hidden(served, "nothing may be set by its depth"));
+    troubles_.push_back(*danger);
+    return;
+  }
+  read->family = calc::completed(read->family, law->get());
   read->family.plugin_id = served.plugin_id;
   read->family.plugin_version = served.plugin_version;
   families_.push_back({std::move(read->family), std::move(read->own), std::move(*law)});
+}
+
+std::shared_ptr<const calc::LiftLaw> Bench::own_law(const std::string& family) const {
+  for (const host::ServedFamily& served : registry_->families())
+    if (served.id == family) return served.own_law;
+  return nullptr;
 }
 
 Result<Engine> Bench::engine(const std::string& family) const {

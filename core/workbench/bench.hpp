@@ -28,16 +28,21 @@ class Bench {
   static Result<std::unique_ptr<Bench>> open(const Places& places);
 
   const Knowledge& knowledge() const { return loaded_.knowledge; }
+  const Scale& scale() const { return loaded_.scale; }
   const Problems& troubles() const { return troubles_; }
   const std::vector<host::Manifest>& plugins() const { return registry_->plugins(); }
 
   struct Served {
-    Family family;
+    Family family;  ///< with the figures that follow from those it gives
     Knowledge own;
     std::shared_ptr<const calc::LiftLaw> law;
   };
   /// In alphabetical order of their ids.
   const std::vector<Served>& families() const { return families_; }
+
+  /// The lift law that a plugin serves for a family of its own arithmetic, also for one whose
+  /// tables are refused; else nothing.
+  std::shared_ptr<const calc::LiftLaw> own_law(const std::string& family) const;
 
   /// Fails (Kind::use) on a family that no plugin serves, with the nearest name.
   Result<Engine> engine(const std::string& family) const;

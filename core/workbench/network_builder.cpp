@@ -1,6 +1,8 @@
 #include "core/workbench/network_builder.hpp"
 
+#include "core/calc/flank.hpp"
 #include "core/calc/geometry.hpp"
+#include "core/calc/helix.hpp"
 #include "core/calc/train.hpp"
 #include "core/model/words.hpp"
 
@@ -143,9 +145,7 @@ class Builder {
         factor = q.nominal / 100;
     }
     if (!effect.times.empty()) {
-      const std::optional<double> unit = effect.times == "tooth"
-                                             ? calc::tooth_deg(engine_.family)
-                                             : calc::lash_limit_deg(engine_.family);
+      const std::optional<double> unit = size_of(effect);
       if (!unit) return;  // a family without gear figures: the effect is not known here
       factor = *unit;
     }
@@ -153,6 +153,19 @@ class Builder {
     e.sd = times(std::abs(factor), effect.sd);
     e.scatter = times(std::abs(factor), effect.scatter);
     cause.effects.push_back(std::move(e));
+  }
+
+  // What the effect counts in, in the unit of its target.
+  std::optional<double> size_of(const Effect& effect) const {
+    if (effect.times == "tooth") return calc::tooth_deg(engine_.family);
+    if (effect.times == "rack-tooth") return calc::rack_tooth_mm(engine_.family);
+    const Term* term = find_id(engine_.knowledge.terms, effect.target);
+    const Dimension dimension = term != nullptr
+                                    ? term->dimension
+                                    : get_id(engine_.knowledge.quantities, effect.target).dimension;
+    if (dimension == Dimension::angle) return calc::lash_limit_deg(engine_.family);
+    const auto flank = calc::Flank::of(engine_.family, engine_.law.get());
+    return flank ? calc::lash_limit_mm(engine_.family, *flank) : std::nullopt;
   }
 
   // Present for certain, of a size nobody knows: its shift is common to all cylinders, so that only

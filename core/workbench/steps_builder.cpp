@@ -1,6 +1,7 @@
 #include "core/workbench/steps_builder.hpp"
 
 #include "core/base/text.hpp"
+#include "core/report/figure_text.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -10,17 +11,6 @@
 
 namespace soot {
 namespace {
-
-std::string number(double model_value, const Unit& unit) {
-  // As many places as the figure has, at most four.
-  const double value = (model_value - unit.offset) / unit.factor;
-  for (int decimals = 0; decimals < 4; ++decimals) {
-    const double scaled = value * std::pow(10, decimals);
-    if (std::abs(scaled - std::round(scaled)) < 1e-6)
-      return fmt::format("{:.{}f}", value, decimals);
-  }
-  return fmt::format("{:.4f}", value);
-}
 
 std::string with_unit(std::string text, const Unit& unit) {
   return unit.name.empty() ? text : fmt::format("{} {}", text, unit.name);
@@ -185,27 +175,6 @@ class StepsBuilder {
 };
 
 }  // namespace
-
-std::string print_figure(const Figure& figure) {
-  std::string out;
-  if (figure.value) {
-    out = with_unit(number(*figure.value, figure.unit), figure.unit);
-    if (figure.tolerance)
-      out += " +/- " + number(*figure.tolerance + figure.unit.offset, figure.unit);
-  } else if (figure.low && figure.high) {
-    out = with_unit(fmt::format("{} to {}", number(*figure.low, figure.unit),
-                                number(*figure.high, figure.unit)),
-                    figure.unit);
-  }
-  const auto add = [&](std::string_view word, const std::optional<double>& limit) {
-    if (!limit) return;
-    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", word, number(*limit, figure.unit));
-    if (out.find(figure.unit.name) == std::string::npos) out = with_unit(out, figure.unit);
-  };
-  add("least", figure.least);
-  add("most", figure.most);
-  return out;
-}
 
 Result<StepsSheet> steps_of(const Engine& engine, const std::string& id) {
   if (const Check* check = find_id(engine.knowledge.checks, id))

@@ -11,7 +11,4 @@ namespace soot {
 /// Of a check, a correction, or a procedure by itself. Fails (Kind::use) on any other id.
 Result<StepsSheet> steps_of(const Engine& engine, const std::string& id);
 
-/// A figure as the family's book has it: "29.20 mm +/- 0.05", "125 to 140 bar, least 110".
-std::string print_figure(const Figure& figure);
-
 }  // namespace soot

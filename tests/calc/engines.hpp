@@ -25,6 +25,15 @@ inline void put(Family& family, const std::string& key, const std::string& text)
   family.figures[key] = figure;
 }
 
+inline void put_law(Family& family, const std::string& name,
+                    const std::vector<std::pair<std::string, std::string>>& coefficients) {
+  family.law.name = name;
+  for (const auto& [key, text] : coefficients) {
+    const Measure measure = read_measure(text).value();
+    family.law.coefficients[key] = {measure.model(), measure.unit.dimension, {}};
+  }
+}
+
 inline Family hagmoss() {
   Family family;
   family.id = "hagmoss-4";
@@ -72,8 +81,11 @@ inline Family hagmoss() {
   opening.low = 125;
   opening.high = 140;
   family.figures["nozzle-opening"] = opening;
-  family.law.name = "constant-rate";
-  family.law.coefficients = {{"rate", 0.12}, {"closing", 15}, {"closing-lift", 2.8}, {"total", 10}};
+  put_law(family, "constant-rate",
+          {{"rate", "0.12 mm/deg"},
+           {"closing", "15 deg"},
+           {"closing-lift", "2.8 mm"},
+           {"total", "10 mm"}});
   return family;
 }
 
@@ -85,12 +97,12 @@ inline Family tangent_engine() {
   family.firing_order = {1};
   put(family, "static-timing", "15 deg");
   put(family, "lifter-depth", "31 mm");
-  family.law.name = "tangent-flank";
-  family.law.coefficients = {{"base-radius", 30},
-                             {"roller-radius", 15},
-                             {"closing", 15},
-                             {"closing-lift", 5},
-                             {"total", 16}};
+  put_law(family, "tangent-flank",
+          {{"base-radius", "30 mm"},
+           {"roller-radius", "15 mm"},
+           {"closing", "15 deg"},
+           {"closing-lift", "5 mm"},
+           {"total", "16 mm"}});
   return family;
 }
 

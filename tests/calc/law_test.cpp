@@ -140,31 +140,40 @@ TEST_CASE("a law that cannot be is refused with what was expected") {
         "eccentric, did you mean constant-rate?)");
   spec = constant_rate();
   spec.coefficients.erase("rate");
-  CHECK(complaint(spec) == "lift law constant-rate has no rate (expected one)");
+  CHECK(complaint(spec) == "lift law constant-rate has no rate (expected one, a lift rate)");
   spec = constant_rate();
-  spec.coefficients["totl"] = 10;
+  spec.coefficients["totl"] = {10, soot::Dimension::length, {}};
   CHECK(complaint(spec) ==
         "lift law constant-rate has no coefficient 'totl' (expected rate, closing, closing-lift, "
         "total, did you mean total?)");
   spec = constant_rate();
-  spec.coefficients["rate"] = -0.1;
+  spec.coefficients["rate"].value = -0.1;
   CHECK(complaint(spec) == "rate of lift law constant-rate is -0.1 (expected more than 0)");
-  spec.coefficients["rate"] = std::nan("");
+  spec.coefficients["rate"].value = std::nan("");
   CHECK(complaint(spec) == "rate of lift law constant-rate is nan (expected more than 0)");
   spec = constant_rate();
-  spec.coefficients["closing-lift"] = 10;
+  spec.coefficients["closing-lift"].value = 10;
   CHECK(
       complaint(spec) ==
       "closing-lift 10 mm of lift law constant-rate (expected less than the whole lift of 10 mm)");
   spec = constant_rate();
-  spec.coefficients["closing"] = 44;
+  spec.coefficients["closing"].value = 44;
   CHECK(complaint(spec) ==
         "closing of lift law constant-rate is 44 deg before top (expected at most 40)");
+  spec = constant_rate();
+  spec.coefficients["closing"] = {15, soot::Dimension::length, {"engine.toml", 15, 11}};
+  CHECK(complaint(spec) ==
+        "engine.toml:15:11: closing of lift law constant-rate is a length (expected an angle in "
+        "deg)");
+  spec = constant_rate();
+  spec.coefficients["rate"].dimension = soot::Dimension::length;
+  CHECK(complaint(spec) ==
+        "rate of lift law constant-rate is a length (expected a lift rate in mm/deg, in/deg)");
 }
 
 TEST_CASE("several faults of one law are told at once") {
   LawSpec spec = constant_rate();
-  spec.coefficients = {{"rate", 0}};
+  spec.coefficients = {{"rate", {0, soot::Dimension::lift_rate, {}}}};
   const auto law = soot::calc::make_law(spec, Family{});
   REQUIRE_FALSE(law);
   CHECK(law.error().size() == 4);
@@ -175,8 +184,8 @@ TEST_CASE("every listed form can be made from its own keys") {
     LawSpec spec;
     spec.name = form.name;
     for (const auto& key : form.keys)
-      spec.coefficients[std::string{key.key}] = 5;
-    spec.coefficients["closing-lift"] = 2;
+      spec.coefficients[std::string{key.key}] = {5, key.dimension, {}};
+    spec.coefficients["closing-lift"].value = 2;
     CHECK(complaint(spec) == "taken");
     CHECK(soot::calc::find_law_form(form.name) == &form);
   }

@@ -76,7 +76,7 @@ TEST_CASE("the family that is spoilt below is good") {
   CHECK(family.nominal("bore") == 140);
   CHECK(family.nominal("supply-pressure") == doctest::Approx(0.7));
   CHECK(family.figure("lifter-depth")->tolerance == doctest::Approx(0.05));
-  CHECK(family.law.coefficients.at("rate") == doctest::Approx(0.12));
+  CHECK(family.law.coefficients.at("rate").value == doctest::Approx(0.12));
   CHECK(read_good->own.causes.empty());
 }
 

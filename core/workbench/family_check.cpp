@@ -1,0 +1,100 @@
+#include "core/workbench/family_check.hpp"
+
+#include "core/calc/contradictions.hpp"
+#include "core/calc/derived.hpp"
+#include "core/knowledge/family_reader.hpp"
+#include "core/knowledge/figure_keys.hpp"
+#include "core/workbench/law_of.hpp"
+#include "core/workbench/network_builder.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace soot {
+namespace {
+
+/// What two standard uncertainties of one reading leave undecided; 0 if nobody reads the figure.
+double instrument_of(const Knowledge& knowledge, const Figure& figure) {
+  for (const Quantity& quantity : knowledge.quantities)
+    if (quantity.figure == figure.key && !quantity.is_coarse()) return 2 * quantity.instrument;
+  return 0;
+}
+
+Problems too_fine(const Knowledge& knowledge, const Family& family) {
+  Problems problems;
+  for (const auto& [key, figure] : family.figures) {
+    const double least = instrument_of(knowledge, figure);
+    if (!figure.tolerance || *figure.tolerance >= least) continue;
+    const auto words = [&](double value) {
+      return fmt::format("{:.3g} {}", value / figure.unit.factor, figure.unit.name);
+    };
+    Problem problem = make_problem(
+        Kind::data, "{}: a tolerance of {} is finer than its instrument (expected {} or more)", key,
+        words(*figure.tolerance), words(least));
+    problem.place = figure.place;
+    problems.push_back(std::move(problem));
+  }
+  return problems;
+}
+
+// The least a shop needs for timing, by the order in which it is asked for.
+std::vector<std::string> timing_gaps(const Engine& engine) {
+  std::vector<std::string> gaps;
+  const auto need = [&](const char* key, const char* for_what) {
+    if (!engine.family.nominal(key)) gaps.push_back(fmt::format("{} ({})", key, for_what));
+  };
+  need("static-timing", "what the spill angle should be");
+  if (engine.law == nullptr) need("lift-rate", "depth to degrees; or a [lift] table");
+  if (engine.family.has("individual-pumps")) need("lifter-depth", "what the depth should be");
+  if (engine.family.has("lifters")) need("lifter-thread-pitch", "turns and flats of the screw");
+  if (!engine.family.nominal("pump-teeth")) need("crank-teeth", "what a tooth out looks like");
+  return gaps;
+}
+
+FamilyFindings survey(const Engine& engine, std::size_t figures) {
+  FamilyFindings found;
+  found.family = engine.family;
+  found.figures = figures;
+  Engine full = engine;
+  full.family = calc::completed(engine.family, engine.law.get());
+  for (const FigureKey& known : known_figures()) {
+    const bool applies = known.needs.empty() || engine.family.has(known.needs);
+    if (applies && full.family.figure(std::string{known.key}) == nullptr)
+      found.left_out.emplace_back(known.key);
+  }
+  for (const Quantity& quantity : engine.knowledge.quantities)
+    if (!quantity.is_coarse() && !nominal_of(full, quantity))
+      found.compare_only.push_back(quantity.id);
+  found.timing_gaps = timing_gaps(full);
+  return found;
+}
+
+}  // namespace
+
+Result<FamilyFindings> check_family(const Bench& bench, const std::filesystem::path& file) {
+  const Result<ReadFamily> read = load_family(file, bench.scale());
+  if (!read) return pass_on(read);
+  Engine engine{read->family, nullptr, {}};
+  Problems problems;
+  const auto note = [&](const Problems& more) {
+    problems.insert(problems.end(), more.begin(), more.end());
+  };
+  const auto law = law_of(read->family, bench.own_law(read->family.id));
+  if (law)
+    engine.law = *law;
+  else
+    note(law.error());
+  note(calc::contradictions(engine.family, engine.law.get()));
+  if (auto danger = calc::plunger_meets_head(engine.family, engine.law.get()))
+    problems.push_back(std::move(*danger));
+  note(too_fine(bench.knowledge(), engine.family));
+  Result<Knowledge> knowledge = applicable(bench.knowledge(), read->own, engine.family);
+  if (knowledge)
+    engine.knowledge = std::move(*knowledge);
+  else
+    note(knowledge.error());
+  if (!problems.empty()) return tl::unexpected<Problems>(std::move(problems));
+  return survey(engine, read->family.figures.size());
+}
+
+}  // namespace soot
