@@ -68,17 +68,18 @@ class Checker {
   // A family may have figures of its own and quantities for them; common ones have known figures.
   void check_figure(const Quantity& quantity) {
     if (quantity.figure.empty()) return;
-    const std::optional<Dimension> dimension = dimension_of_figure(quantity.figure);
-    if (!dimension && is_common_)
+    const FigureKey* known = find_figure_key(quantity.figure);
+    if (known == nullptr && is_common_)
       refs_.add(quantity.place,
                 fmt::format("{} names figure '{}', which no family has{}", quantity.id,
                             quantity.figure, did_you_mean(quantity.figure, figure_keys())),
                 quantity.figure);
-    if (dimension && *dimension != quantity.dimension)
-      refs_.add(quantity.place,
-                fmt::format("{} is {} and its figure {} is {}", quantity.id,
-                            name_of(quantity.dimension), quantity.figure, name_of(*dimension)),
-                quantity.figure);
+    if (known != nullptr && known->dimension != quantity.dimension)
+      refs_.add(
+          quantity.place,
+          fmt::format("{} is {} and its figure {} is {}", quantity.id, name_of(quantity.dimension),
+                      quantity.figure, name_of(known->dimension)),
+          quantity.figure);
   }
 
   void check(const Cause& cause) {
