@@ -150,6 +150,7 @@ Cause read_cause(Reader entry, const Scale& scale) {
   }
   cause.about = entry.needed_text("about");
   cause.not_about = entry.text("not-about").value_or("");
+  cause.unparted = entry.text("unparted").value_or("");
   cause.source = read_source(entry);
   const Grades grades = read_grades(entry);
   cause.grades = grades.ids;

@@ -18,6 +18,8 @@ Procedure read_procedure(Reader entry);
 Caution read_caution(Reader entry);
 Cover read_cover(Reader entry);
 Tool read_tool(Reader entry);
+Feature read_feature(Reader entry);
+Synonyms read_synonyms(Reader entry);
 Source read_citation(Reader entry);
 
 }  // namespace soot

@@ -3,7 +3,12 @@
 #include "core/knowledge/cross_check.hpp"
 #include "core/knowledge/entry_readers.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <atomic>
+#include <future>
+#include <iterator>
 #include <vector>
 
 namespace soot {
@@ -34,6 +39,63 @@ void append(Problems& all, const Problems& more) {
   all.insert(all.end(), more.begin(), more.end());
 }
 
+template <class Entry>
+void move_all(std::vector<Entry>& list, std::vector<Entry>& more) {
+  list.insert(list.end(), std::make_move_iterator(more.begin()),
+              std::make_move_iterator(more.end()));
+}
+
+/// What one file came to.
+struct Part {
+  Knowledge knowledge;
+  Problems problems;
+};
+
+Part read_part(const std::filesystem::path& file, const Scale& scale) {
+  Part part;
+  Result<Document> document = Document::load(file);
+  if (!document) {
+    part.problems = document.error();
+    return part;
+  }
+  Reader root = document->root();
+  if (root.keys().empty())
+    root.complain("", "there is no entry in it (expected at least one: is the file whole?)");
+  read_entries(root, scale, part.knowledge);
+  root.done();
+  part.problems = document->problems();
+  return part;
+}
+
+// Two at a time: parsing takes most of a start, and the person waits for it.
+std::vector<Part> read_parts(const std::vector<std::filesystem::path>& files, const Scale& scale) {
+  std::vector<Part> parts(files.size());
+  std::atomic<std::size_t> next{0};
+  const auto work = [&] {
+    for (std::size_t i = next++; i < files.size(); i = next++)
+      parts[i] = read_part(files[i], scale);
+  };
+  const std::future<void> helper = std::async(work);
+  work();
+  helper.wait();
+  return parts;
+}
+
+// Kinds of entry without which nothing can be said of any engine.
+void complain_of_gaps(const std::filesystem::path& folder, const Knowledge& knowledge,
+                      Problems& problems) {
+  const std::pair<std::string_view, bool> kinds[] = {{"term", knowledge.terms.empty()},
+                                                     {"symptom", knowledge.symptoms.empty()},
+                                                     {"cause", knowledge.causes.empty()},
+                                                     {"check", knowledge.checks.empty()},
+                                                     {"correction", knowledge.corrections.empty()}};
+  for (const auto& [kind, is_missing] : kinds)
+    if (is_missing)
+      problems.push_back(folder_problem(
+          folder,
+          fmt::format("there is no [[{}]] in it (expected some: is the folder whole?)", kind)));
+}
+
 }  // namespace
 
 void read_entries(Reader& root, const Scale& scale, Knowledge& knowledge) {
@@ -57,8 +119,28 @@ void read_entries(Reader& root, const Scale& scale, Knowledge& knowledge) {
     knowledge.covers.push_back(read_cover(entry));
   for (Reader& entry : root.tables("tool"))
     knowledge.tools.push_back(read_tool(entry));
+  for (Reader& entry : root.tables("feature"))
+    knowledge.features.push_back(read_feature(entry));
+  for (Reader& entry : root.tables("same"))
+    knowledge.synonyms.push_back(read_synonyms(entry));
   for (Reader& entry : root.tables("source"))
     knowledge.sources.push_back(read_citation(entry));
+}
+
+void add_entries(Knowledge& all, Knowledge more) {
+  move_all(all.terms, more.terms);
+  move_all(all.symptoms, more.symptoms);
+  move_all(all.quantities, more.quantities);
+  move_all(all.causes, more.causes);
+  move_all(all.checks, more.checks);
+  move_all(all.corrections, more.corrections);
+  move_all(all.procedures, more.procedures);
+  move_all(all.cautions, more.cautions);
+  move_all(all.covers, more.covers);
+  move_all(all.tools, more.tools);
+  move_all(all.features, more.features);
+  move_all(all.synonyms, more.synonyms);
+  move_all(all.sources, more.sources);
 }
 
 Result<LoadedKnowledge> load_knowledge(const std::filesystem::path& folder) {
@@ -67,27 +149,23 @@ Result<LoadedKnowledge> load_knowledge(const std::filesystem::path& folder) {
 
   LoadedKnowledge loaded;
   Problems problems;
-  // Without the words of the scale every entry would be wrong: its faults are told alone.
-  if (Result<Document> document = Document::load(folder / "scale.toml")) {
-    loaded.scale = read_scale(document->root());
-    problems = document->problems();
-    if (has_errors(problems)) return tl::unexpected<Problems>(std::move(problems));
-  } else {
-    return pass_on(document);
-  }
+  Result<Document> document = Document::load(folder / "scale.toml");
+  if (!document) return pass_on(document);
+  loaded.scale = read_scale(document->root());
+  problems = document->problems();
+  // Without the words of the scale every entry would be wrong: then its faults are told alone.
+  if (!loaded.scale.is_whole() && has_errors(problems))
+    return tl::unexpected<Problems>(std::move(problems));
+
   loaded.knowledge.history_prior = loaded.scale.history_prior;
-  for (const std::filesystem::path& file : *files) {
-    Result<Document> document = Document::load(file);
-    if (!document) {
-      append(problems, document.error());
-      continue;
-    }
-    Reader root = document->root();
-    read_entries(root, loaded.scale, loaded.knowledge);
-    root.done();
-    append(problems, document->problems());
+  for (Part& part : read_parts(*files, loaded.scale)) {
+    add_entries(loaded.knowledge, std::move(part.knowledge));
+    append(problems, part.problems);
   }
+  complain_of_gaps(folder, loaded.knowledge, problems);
   append(problems, cross_check(loaded.knowledge));
+  for (Problem& problem : problems)
+    if (problem.place.file.empty()) problem.place.file = folder.string();
   if (has_errors(problems)) return tl::unexpected<Problems>(std::move(problems));
   return loaded;
 }

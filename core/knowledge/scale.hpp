@@ -18,6 +18,11 @@ struct Scale {
   std::map<std::string, double> after;     ///< factor on the odds
   std::map<std::string, double> cure;      ///< chance that a correction cures
   std::array<double, 5> history_prior{};   ///< by `histories`, sums to 1
+
+  /// Whether every kind of word has some; `never` is always there.
+  bool is_whole() const {
+    return strength.size() > 1 && !common.empty() && !after.empty() && !cure.empty();
+  }
 };
 
 /// Nothing is certain before it is looked at: odds of it would be infinite.

@@ -137,6 +137,25 @@ Tool read_tool(Reader entry) {
   return tool;
 }
 
+Feature read_feature(Reader entry) {
+  Feature feature;
+  feature.place = entry.place();
+  feature.id = read_id(entry);
+  feature.name = entry.needed_text("name");
+  entry.done();
+  return feature;
+}
+
+Synonyms read_synonyms(Reader entry) {
+  Synonyms synonyms;
+  synonyms.place = entry.place();
+  synonyms.words = entry.texts("words");
+  if (synonyms.words.size() < 2)
+    entry.complain("words", "words is not two or more (expected what is said for the same thing)");
+  entry.done();
+  return synonyms;
+}
+
 Source read_citation(Reader entry) {
   Source source;
   source.place = entry.place();

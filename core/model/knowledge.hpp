@@ -117,6 +117,7 @@ struct Cause {
   Scope scope = Scope::engine;
   std::string about;                     ///< what it is and does
   std::string not_about;                 ///< what it does not do, where that parts it; may be empty
+  std::string unparted;                  ///< why nothing parts it from what looks like it, if so
   std::vector<std::string> grades;       ///< at least one; `present` if the file names none
   std::vector<std::string> grade_names;  ///< as a person reads them
   /// prior[h][g - 1] of one instance, by `histories` of words.hpp.
@@ -221,6 +222,19 @@ struct Tool {
   Place place;
 };
 
+/// What an engine may have or be: the vocabulary of `needs`, `without` and a family's `features`.
+struct Feature {
+  std::string id;
+  std::string name;
+  Place place;
+};
+
+/// Words and phrases that a mechanic says for the same thing.
+struct Synonyms {
+  std::vector<std::string> words;  ///< the first stands for all; it may be empty: says nothing
+  Place place;
+};
+
 struct Source {
   std::string key;
   std::string citation;
@@ -238,6 +252,8 @@ struct Knowledge {
   std::vector<Caution> cautions;
   std::vector<Cover> covers;
   std::vector<Tool> tools;
+  std::vector<Feature> features;
+  std::vector<Synonyms> synonyms;
   std::vector<Source> sources;
   std::array<double, 5> history_prior{};
 };

@@ -6,6 +6,7 @@
 #include <toml++/toml.h>
 
 #include <string>
+#include <vector>
 
 namespace soot {
 
@@ -22,17 +23,18 @@ struct DocumentBody {
 struct Reader::State {
   DocumentBody* body;
   const toml::table* table;
-  std::set<std::string, std::less<>> asked;  ///< keys that were read
-  std::set<std::string, std::less<>> known;  ///< those, and keys that were only looked for
+  std::vector<const toml::node*> asked;  ///< values that were read
+  std::vector<std::string> known;        ///< names of keys that were read or looked for
 
-  /// Marks the key as known and gives its node, if there.
+  /// Marks the key as read and gives its node, if there.
   const toml::node* ask(std::string_view key) {
-    asked.insert(std::string{key});
-    return look(key);
+    const toml::node* node = look(key);
+    if (node != nullptr) asked.push_back(node);
+    return node;
   }
 
   const toml::node* look(std::string_view key) {
-    known.insert(std::string{key});
+    known.emplace_back(key);
     return table->get(key);
   }
 

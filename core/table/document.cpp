@@ -1,11 +1,9 @@
 #include "core/table/body.hpp"
+#include "core/table/read_text.hpp"
 #include "core/table/reader.hpp"
 #include "core/table/text_check.hpp"
 
 #include <fmt/format.h>
-
-#include <fstream>
-#include <iterator>
 
 namespace soot {
 namespace {
@@ -76,20 +74,13 @@ Result<Document> Document::load(const std::filesystem::path& path) {
     problem.place.file = path.string();
     return tl::unexpected<Problems>(Problems{problem});
   }
-  std::ifstream file(path, std::ios::binary);
-  std::string text;
-  if (file) {
-    // One byte more than allowed is enough to refuse: a file of gigabytes is never read whole.
-    text.resize(max_bytes + 1);
-    file.read(text.data(), static_cast<std::streamsize>(text.size()));
-    text.resize(static_cast<std::size_t>(file.gcount()));
-  }
-  if (!file && !file.eof()) {
+  std::optional<std::string> text = read_text(path, max_bytes);
+  if (!text) {
     Problem problem = make_problem(Kind::data, "cannot be read");
     problem.place.file = path.string();
     return tl::unexpected<Problems>(Problems{problem});
   }
-  return parse(path.string(), std::move(text));
+  return parse(path.string(), std::move(*text));
 }
 
 Reader Document::root() {

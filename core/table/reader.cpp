@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace soot {
@@ -226,9 +227,11 @@ void Reader::complain(std::string_view key, std::string text, Severity severity)
 
 void Reader::done() {
   for (const auto& [key, node] : *state_->table) {
-    if (state_->asked.contains(key.str())) continue;
-    std::vector<std::string> known(state_->known.begin(), state_->known.end());
+    const std::vector<const toml::node*>& asked = state_->asked;
+    if (std::find(asked.begin(), asked.end(), &node) != asked.end()) continue;
+    std::vector<std::string> known = state_->known;
     std::erase(known, key.str());
+    std::sort(known.begin(), known.end());
     const auto at = key.source().begin;
     state_->body->add(
         static_cast<int>(at.line), static_cast<int>(at.column), Severity::error,

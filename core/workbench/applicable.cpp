@@ -1,15 +1,11 @@
 #include "core/knowledge/cross_check.hpp"
+#include "core/knowledge/loader.hpp"
 #include "core/workbench/engine.hpp"
 
 #include <algorithm>
 
 namespace soot {
 namespace {
-
-template <class Entry>
-void add_all(std::vector<Entry>& list, const std::vector<Entry>& more) {
-  list.insert(list.end(), more.begin(), more.end());
-}
 
 bool has_all(const Family& family, const std::vector<std::string>& needs) {
   return std::all_of(needs.begin(), needs.end(), [&](const auto& f) { return family.has(f); });
@@ -28,20 +24,10 @@ void keep_ids(std::vector<std::string>& ids, const std::vector<Entry>& list) {
 }  // namespace
 
 Result<Knowledge> applicable(const Knowledge& common, const Knowledge& own, const Family& family) {
-  Knowledge all = common;
-  add_all(all.terms, own.terms);
-  add_all(all.symptoms, own.symptoms);
-  add_all(all.quantities, own.quantities);
-  add_all(all.causes, own.causes);
-  add_all(all.checks, own.checks);
-  add_all(all.corrections, own.corrections);
-  add_all(all.procedures, own.procedures);
-  add_all(all.cautions, own.cautions);
-  add_all(all.covers, own.covers);
-  add_all(all.tools, own.tools);
-  add_all(all.sources, own.sources);
-  Problems problems = cross_check(all);
+  Problems problems = cross_check(common, own);
   if (has_errors(problems)) return tl::unexpected<Problems>(std::move(problems));
+  Knowledge all = common;
+  add_entries(all, own);
 
   std::erase_if(all.causes, [&](const Cause& cause) {
     return !has_all(family, cause.needs) || has_any(family, cause.without);

@@ -32,13 +32,13 @@ TEST_CASE("all that is wrong in several files is told in one run") {
         "more.toml:13:16: 'oftne' is not on the scale (expected one of never often seldom, or a "
         "number)\n"
         "more.toml:1:1: cause lifter-one is there twice (first at causes.toml:1)\n"
-        "causes.toml:11:1: lifter-one names symptom 'hard-strat', which is not there, did you mean "
+        "causes.toml:12:6: lifter-one names symptom 'hard-strat', which is not there, did you mean "
         "hard-start?\n"
-        "causes.toml:1:1: lifter-one names correction 'lifter-sett', which is not there, did you "
+        "causes.toml:9:16: lifter-one names correction 'lifter-sett', which is not there, did you "
         "mean lifter-set?\n"
-        "causes.toml:1:1: lifter-one names correction 'new-engine', which is not there\n"
-        "causes.toml:1:1: lifter-one cites 'BOOK-32', which is no source key (expected one of "
-        "sources.toml, practice, judgement or derived)\n");
+        "causes.toml:9:31: lifter-one names correction 'new-engine', which is not there\n"
+        "causes.toml:10:10: lifter-one cites 'BOOK-32', which is no source key, did you mean "
+        "BOOK-31?\n");
 }
 
 TEST_CASE("a strength for a grade that does not exist") {
@@ -74,7 +74,7 @@ TEST_CASE("an effect on what is not there or what it cannot reach") {
   folder.fill();
   folder.write("causes.toml", with(cause_text, "on = \"lifter-low\"", "on = \"lifter-lo\""));
   CHECK(folder.complaints() ==
-        "causes.toml:14:1: lifter-one acts on 'lifter-lo', which is no term and no quantity, did "
+        "causes.toml:15:6: lifter-one acts on 'lifter-lo', which is no term and no quantity, did "
         "you mean lifter-low?\n");
   std::string causes = with(cause_text, "on = \"lifter-low\"", "on = \"supply\"");
   causes = with(causes, "{ late = \"0.2 mm\", early = \"-0.2 mm\" }", "\"1 bar\"");
@@ -140,9 +140,12 @@ TEST_CASE("a folder with nothing but a scale lacks the terms of the geometry") {
   const ScratchFolder folder;
   folder.write("scale.toml", scale_text);
   std::string expected;
+  for (const std::string kind : {"term", "symptom", "cause", "check", "correction"})
+    expected +=
+        "FOLDER: there is no [[" + kind + "]] in it (expected some: is the folder whole?)\n";
   for (const std::string term :
        {"drive-late", "lifter-low", "lobe-worn", "plunger-short", "mark-late"})
-    expected += "the geometry names term '" + term + "', which is not there\n";
+    expected += "FOLDER: the geometry names term '" + term + "', which is not there\n";
   CHECK(folder.complaints() == expected);
 }
 
@@ -176,4 +179,55 @@ TEST_CASE("a file that is no TOML does not hide what the others say") {
   CHECK(folder.complaints() ==
         "broken.toml:1:9: not TOML: expected ']', saw '\\n' (in: table header)\n"
         "causes.toml:1:1: common is missing (expected how common one instance is)\n");
+}
+
+TEST_CASE("a folder that was copied only in part") {
+  const ScratchFolder folder;
+  folder.fill();
+  folder.write("empty.toml", "");
+  std::filesystem::create_directory(folder.path() / "folder.toml");
+  folder.write("causes.toml", cause_text.substr(0, cause_text.find("[[cause.effect]]") + 10));
+  const std::string told = folder.complaints();
+  CHECK(told ==
+        "causes.toml:14:11: not TOML: encountered end-of-file (in: table header)\n"
+        "empty.toml:1:1: there is no entry in it (expected at least one: is the file whole?)\n"
+        "folder.toml: not a file that can be read\n"
+        "FOLDER: there is no [[cause]] in it (expected some: is the folder whole?)\n"
+        "frame.toml:51:21: lifter-set names cause 'lifter-one', which is not there\n");
+}
+
+TEST_CASE("a scale with a wrong figure does not hide what the files say") {
+  const ScratchFolder folder;
+  folder.fill();
+  folder.write("scale.toml", with(scale_text, "often = 0.6", "often = 1.6"));
+  folder.write("causes.toml", with(cause_text, "common = \"rare\"\n", ""));
+  CHECK(folder.complaints() ==
+        "scale.toml:2:9: often is 1.6 (expected 0 to 1)\n"
+        "causes.toml:1:1: common is missing (expected how common one instance is)\n");
+}
+
+TEST_CASE("a figure that no family has and one of another kind") {
+  const ScratchFolder folder;
+  folder.fill();
+  folder.write("frame.toml", with(frame_text, "instrument = \"0.02 mm\"",
+                                  "instrument = \"0.02 mm\"\nfigure = \"lifter-dept\""));
+  CHECK(folder.complaints() ==
+        "frame.toml:38:10: depth names figure 'lifter-dept', which no family has, did you mean "
+        "lifter-depth?\n");
+  folder.write("frame.toml", with(frame_text, "instrument = \"0.02 mm\"",
+                                  "instrument = \"0.02 mm\"\nfigure = \"nozzle-opening\""));
+  CHECK(folder.complaints() ==
+        "frame.toml:38:10: depth is a length and its figure nozzle-opening is a pressure\n");
+}
+
+TEST_CASE("features and synonyms") {
+  const ScratchFolder folder;
+  folder.fill();
+  folder.write("more.toml",
+               "[[feature]]\nid = \"lifters\"\nname = \"a lifter under each pump\"\n"
+               "[[feature]]\nid = \"lifters\"\n[[same]]\nwords = [\"load\"]\n");
+  CHECK(folder.complaints() ==
+        "more.toml:4:1: name is missing (expected a text)\n"
+        "more.toml:7:9: words is not two or more (expected what is said for the same thing)\n"
+        "more.toml:4:1: feature lifters is there twice (first at more.toml:1)\n");
 }

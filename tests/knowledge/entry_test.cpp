@@ -74,9 +74,9 @@ TEST_CASE("symptoms") {
   CHECK(symptom("leak = 0\nscope = \"cylindre\"\n") ==
         "7:9: scope is 'cylindre' (expected engine or cylinder)\n");
   CHECK(symptom("leak = 0\nmeasured-by = [\"dpth\"]\n") ==
-        "1:1: knock names quantity 'dpth', which is not there, did you mean depth?\n");
+        "7:16: knock names quantity 'dpth', which is not there, did you mean depth?\n");
   CHECK(symptom("leak = 0\nspecial-of = \"hard-stop\"\n") ==
-        "1:1: knock names symptom 'hard-stop', which is not there\n");
+        "7:14: knock names symptom 'hard-stop', which is not there\n");
   CHECK(symptom("leak = 0\nleek = 0\n") == "7:1: leek is no key known here, did you mean leak?\n");
 }
 
@@ -104,7 +104,7 @@ TEST_CASE("quantities") {
   CHECK(quantity(sound + "hears = [ { term = \"drive-late\", by = \"1 bar\" } ]\n") ==
         "8:39: '1 bar' is a pressure (expected a length, or a percentage of the nominal)\n");
   CHECK(quantity(sound + "hears = [ { term = \"drive-lat\", by = \"1 %\" } ]\n") ==
-        "1:1: rim names term 'drive-lat', which is not there, did you mean drive-late?\n");
+        "8:20: rim names term 'drive-lat', which is not there, did you mean drive-late?\n");
   CHECK(told("[[quantity]]\nid = \"rim\"\nname = \"rim arc\"\nunit = \"mn\"\nsource = "
              "\"practice\"\ninstrument = 0.1\nrange = [\"0\", \"9\"]\n") ==
         "4:8: 'mn' is no unit known here, did you mean mm?\n");
@@ -142,10 +142,10 @@ TEST_CASE("checks") {
         "8:9: skill is 4 (expected 1 to 3)\n");
   CHECK(check("each = 5\nreads = [\"depth\"]\nstate = \"idling\"\n") ==
         "8:9: state is 'idling' (expected stopped, cranking or running)\n");
-  CHECK(check("each = 5\nanswers = [\"hard-strt\"]\nprocedure = \"p\"\ntools = [\"t\"]\n") ==
-        "1:1: look names tool 't', which is not there\n"
-        "1:1: look names symptom 'hard-strt', which is not there, did you mean hard-start?\n"
-        "1:1: look names procedure 'p', which is not there\n");
+  CHECK(check("each = 5\nanswers = [\"hard-strt\"]\nprocedure = \"p\"\ntools = [\"tongs\"]\n") ==
+        "9:10: look names tool 'tongs', which is not there\n"
+        "7:12: look names symptom 'hard-strt', which is not there, did you mean hard-start?\n"
+        "8:13: look names procedure 'p', which is not there\n");
 }
 
 TEST_CASE("corrections") {
@@ -155,11 +155,11 @@ TEST_CASE("corrections") {
   CHECK(correction("each = 5\n") == "1:1: mends is missing (expected what it cures)\n");
   CHECK(correction("each = 5\nmends = [ { cause = \"lifter-on\", cure = \"sure\" } ]\n") ==
         "6:41: 'sure' is not on the scale (expected one of certain, or a number)\n"
-        "1:1: mend names cause 'lifter-on', which is not there, did you mean lifter-one?\n");
+        "6:21: mend names cause 'lifter-on', which is not there, did you mean lifter-one?\n");
   CHECK(correction(mends + "parts = 5\n") == "7:9: parts is 5 (expected 0 to 4)\n");
   CHECK(correction(mends + "touches = [\"dept\"]\nbrings = [\"air\"]\n") ==
-        "1:1: mend names cause 'air', which is not there\n"
-        "1:1: mend names quantity or symptom 'dept', which is not there, did you mean depth?\n");
+        "8:11: mend names cause 'air', which is not there\n"
+        "7:12: mend names quantity or symptom 'dept', which is not there, did you mean depth?\n");
 }
 
 TEST_CASE("procedures and covers") {
@@ -167,7 +167,7 @@ TEST_CASE("procedures and covers") {
         "1:1: steps is missing (expected at least one)\n");
   CHECK(told("[[procedure]]\nid = \"p\"\nname = \"n\"\nsource = \"practice\"\nsteps = [ { do = "
              "\"x\", cautions = [\"hot\"] } ]\n") ==
-        "1:1: p names caution 'hot', which is not there\n");
+        "5:35: p names caution 'hot', which is not there\n");
   CHECK(told("[[cover]]\nid = \"lid\"\nname = \"n\"\nopen = 5\nunder = [\"hood\"]\n") ==
-        "1:1: lid names cover 'hood', which is not there\n");
+        "5:10: lid names cover 'hood', which is not there\n");
 }

@@ -87,6 +87,13 @@ source = "practice"
 [[source]]
 key = "BOOK-31"
 citation = "An invented book, 1931"
+[[check]]
+id = "depth-gauge"
+name = "measure the depth"
+tells = "whether a lifter is set wrong"
+each = 10
+reads = ["depth"]
+source = "practice"
 )";
 
 inline const std::string cause_text = R"([[cause]]
@@ -136,8 +143,8 @@ class ScratchFolder {
 
   const std::filesystem::path& path() const { return path_; }
 
-  /// What loading says, one problem a line, without excerpts and without this folder's name; "" if
-  /// it loads.
+  /// What loading says, one problem a line, without excerpts and without this folder's name (FOLDER
+  /// where it stands alone); "" if it loads.
   std::string complaints() const {
     const Result<LoadedKnowledge> loaded = load_knowledge(path_);
     if (loaded) return "";
@@ -145,6 +152,7 @@ class ScratchFolder {
     for (Problem problem : loaded.error()) {
       problem.excerpt.clear();
       std::string line = to_string(problem);
+      if (problem.place.file == path_.string()) line.replace(0, path_.string().size(), "FOLDER");
       for (std::size_t at = line.find(path_.string()); at != std::string::npos;
            at = line.find(path_.string()))
         line.replace(at, path_.string().size() + 1, "");
