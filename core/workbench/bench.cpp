@@ -4,6 +4,7 @@
 #include "core/calc/make_law.hpp"
 #include "core/host/find.hpp"
 #include "core/knowledge/family_reader.hpp"
+#include "core/workbench/program_words.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -39,7 +40,7 @@ Result<std::shared_ptr<const calc::LiftLaw>> law_of(const Family& family,
 }  // namespace
 
 Result<std::unique_ptr<Bench>> Bench::open(const Places& places) {
-  Result<LoadedKnowledge> loaded = load_knowledge(places.knowledge);
+  Result<LoadedKnowledge> loaded = load_sound_knowledge(places.knowledge);
   if (!loaded) return pass_on(loaded);
   std::unique_ptr<Bench> bench{new Bench};
   bench->loaded_ = std::move(*loaded);

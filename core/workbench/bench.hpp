@@ -28,6 +28,7 @@ class Bench {
   static Result<std::unique_ptr<Bench>> open(const Places& places);
 
   const Knowledge& knowledge() const { return loaded_.knowledge; }
+  const Scale& scale() const { return loaded_.scale; }
   const Problems& troubles() const { return troubles_; }
   const std::vector<host::Manifest>& plugins() const { return registry_->plugins(); }
 
