@@ -28,6 +28,8 @@ Result<void> run(Session& session, const FamilyList& request);
 Result<void> run(Session& session, const FamilyShow& request);
 Result<void> run(Session& session, const FamilyCheck& request);
 Result<void> run(Session& session, const KnowledgeList& request);
+Result<void> run(Session& session, const KnowledgeShow& request);
+Result<void> run(Session& session, const KnowledgeFind& request);
 Result<void> run(Session& session, const KnowledgeCheck& request);
 Result<void> run(Session& session, const PluginList& request);
 

@@ -2,6 +2,7 @@
 #include "core/base/text.hpp"
 #include "core/cli/commands.hpp"
 #include "core/cli/record.hpp"
+#include "core/cli/understanding.hpp"
 #include "core/model/job_words.hpp"
 #include "core/model/words.hpp"
 #include "core/workbench/entry_check.hpp"
@@ -127,7 +128,12 @@ Result<void> run(Session& session, const Tell& request) {
   if (!told.words.empty()) said += fmt::format(" \"{}\"", told.words);
   if (told.history)
     said += fmt::format("{} history {}", told.words.empty() ? "" : ",", *told.history);
-  return record(session, *job, {told}, {said});
+  const Result<void> recorded = record(session, *job, {told}, {said});
+  if (!recorded || told.words.empty()) return recorded;
+  const Result<Meant> meant = session.meant(*job);
+  if (!meant) return tl::unexpected<Problems>(meant.error());
+  offer_heard(session, meant->engine, told.words);
+  return {};
 }
 
 Result<void> run(Session& session, const Saw& request) {
@@ -136,24 +142,25 @@ Result<void> run(Session& session, const Saw& request) {
   if (request.absent && request.complaint)
     return fail(Kind::use,
                 "what is absent cannot be the complaint (expected --absent or --complaint)");
+  const Result<std::string> symptom = understood_symptom(session, meant->engine, request.symptom);
+  if (!symptom) return tl::unexpected<Problems>(symptom.error());
   std::vector<int> cylinders = request.cylinders;
   if (cylinders.empty()) cylinders.push_back(0);
   std::vector<ledger::Payload> payloads;
   std::vector<std::string> said;
   for (const int cylinder : cylinders) {
     Observation seen;
-    seen.symptom = request.symptom;
+    seen.symptom = *symptom;
     seen.cylinder = cylinder;
     Problems faults = faults_of(meant->engine, seen);
     if (!faults.empty()) return tl::unexpected<Problems>(std::move(faults));
     payloads.emplace_back(
-        ledger::Saw{request.symptom, cylinder, !request.absent, request.unsure, request.complaint});
-    said.push_back(fmt::format("saw {}{}: {}{}{}", request.symptom, on_cylinder(cylinder),
-                               request.absent ? "absent" : "present",
-                               request.unsure ? ", unsure" : "",
-                               request.complaint ? ", the complaint" : ""));
+        ledger::Saw{*symptom, cylinder, !request.absent, request.unsure, request.complaint});
+    said.push_back(fmt::format(
+        "saw {}{}: {}{}{}", *symptom, on_cylinder(cylinder), request.absent ? "absent" : "present",
+        request.unsure ? ", unsure" : "", request.complaint ? ", the complaint" : ""));
     for (const Observation& earlier : meant->job.observations)
-      if (earlier.symptom == request.symptom && earlier.cylinder == cylinder &&
+      if (earlier.symptom == *symptom && earlier.cylinder == cylinder &&
           earlier.present == request.absent) {
         said.back() += fmt::format(
             " (line {} says the opposite; from now on this one counts, both "

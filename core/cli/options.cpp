@@ -2,6 +2,7 @@
 
 #include "core/base/text.hpp"
 #include "core/cli/exit_code.hpp"
+#include "core/cli/options_knowledge.hpp"
 #include "core/cli/version.hpp"
 
 #include <CLI/CLI.hpp>
@@ -132,8 +133,10 @@ class Words {
                   "  sootsayer saw hard-start-cold\n"
                   "  sootsayer saw smoke-black-load --absent\n"
                   "  sootsayer saw exhaust-temp-low-one 3 --unsure\n"
+                  "  sootsayer saw \"smokes black pulling\"\n"
                   "Symptoms: sootsayer knowledge list symptom");
-    sub->add_option("symptom", saw_.symptom, "id of the symptom")->required();
+    sub->add_option("symptom", saw_.symptom, "id of the symptom, or your own words for it")
+        ->required();
     sub->add_option("cylinder", saw_.cylinders, "cylinders, for a symptom of a cylinder");
     sub->add_flag("--absent", saw_.absent, "looked for, and not there");
     sub->add_flag("--unsure", saw_.unsure, "think so, but would not swear to it");
@@ -275,13 +278,14 @@ class Words {
     sub->add_option("file", family_check_.file, "the family's TOML file")->required();
 
     CLI::App* knowledge = group("knowledge", "what the program knows");
-    sub = command(*knowledge, "list", "list the entries of a kind", knowledge_list_,
-                  "  sootsayer knowledge list symptom\n"
-                  "Kinds: symptom quantity cause check correction procedure cover tool.");
-    sub->add_option("kind", knowledge_list_.kind, "kind of entry")->required();
-    format(sub, knowledge_list_.as_json);
-    command(*knowledge, "check", "read all of it and name every fault", knowledge_check_,
-            "  sootsayer knowledge check");
+    knowledge_words_.add(*knowledge,
+                         [this](CLI::App& parent, const std::string& name, const std::string& about,
+                                const std::string& examples, std::function<Request()> make) {
+                           CLI::App* added = parent.add_subcommand(name, about);
+                           added->footer("Examples:\n" + examples);
+                           makers_[added] = std::move(make);
+                           return added;
+                         });
 
     CLI::App* plugin = group("plugin", "plugins that serve families");
     command(*plugin, "list", "list the plugins in use", plugin_list_, "  sootsayer plugin list");
@@ -376,8 +380,7 @@ class Words {
   FamilyList family_list_;
   FamilyShow family_show_;
   FamilyCheck family_check_;
-  KnowledgeList knowledge_list_;
-  KnowledgeCheck knowledge_check_;
+  KnowledgeWords knowledge_words_;
   PluginList plugin_list_;
 };
 

@@ -123,11 +123,23 @@ struct KnowledgeList {
   std::string kind;
   bool as_json = false;
 };
-struct KnowledgeCheck {};
+struct KnowledgeShow {
+  std::string id;
+  bool as_json = false;
+};
+struct KnowledgeFind {
+  std::vector<std::string> words;
+  bool as_json = false;
+};
+struct KnowledgeCheck {
+  bool all = false;  ///< every note, however many
+  bool as_json = false;
+};
 struct PluginList {};
 
-using Request = std::variant<Open, Tell, Saw, Gauge, Rank, Weigh, Next, Steps, DoSum, Done, Prove,
-                             Close, Reopen, Page, Jobs, Strike, CaseList, CaseRun, FamilyList,
-                             FamilyShow, FamilyCheck, KnowledgeList, KnowledgeCheck, PluginList>;
+using Request =
+    std::variant<Open, Tell, Saw, Gauge, Rank, Weigh, Next, Steps, DoSum, Done, Prove, Close,
+                 Reopen, Page, Jobs, Strike, CaseList, CaseRun, FamilyList, FamilyShow, FamilyCheck,
+                 KnowledgeList, KnowledgeShow, KnowledgeFind, KnowledgeCheck, PluginList>;
 
 }  // namespace soot::cli

@@ -13,8 +13,19 @@ unsigned byte_at(std::string_view text, std::size_t i) {
 }
 
 bool ends_a_key(char c) {
-  constexpr std::string_view ends = "=,[]{}#\n";
-  return ends.find(c) != std::string_view::npos;
+  switch (c) {
+    case '=':
+    case ',':
+    case '[':
+    case ']':
+    case '{':
+    case '}':
+    case '#':
+    case '\n':
+      return true;
+    default:
+      return false;
+  }
 }
 
 }  // namespace

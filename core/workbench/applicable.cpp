@@ -3,6 +3,8 @@
 #include "core/workbench/engine.hpp"
 
 #include <algorithm>
+#include <string_view>
+#include <unordered_set>
 
 namespace soot {
 namespace {
@@ -16,9 +18,19 @@ bool has_any(const Family& family, const std::vector<std::string>& features) {
                      [&](const auto& f) { return family.has(f); });
 }
 
+using Ids = std::unordered_set<std::string_view>;
+
+// Views into the entries: the list must stay as it is from here on.
 template <class Entry>
-void keep_ids(std::vector<std::string>& ids, const std::vector<Entry>& list) {
-  std::erase_if(ids, [&](const std::string& id) { return find_id(list, id) == nullptr; });
+Ids ids_in(const std::vector<Entry>& list) {
+  Ids ids;
+  for (const Entry& entry : list)
+    ids.insert(entry.id);
+  return ids;
+}
+
+void keep(std::vector<std::string>& ids, const Ids& there) {
+  std::erase_if(ids, [&](const std::string& id) { return !there.contains(id); });
 }
 
 }  // namespace
@@ -32,29 +44,26 @@ Result<Knowledge> applicable(const Knowledge& common, const Knowledge& own, cons
   std::erase_if(all.causes, [&](const Cause& cause) {
     return !has_all(family, cause.needs) || has_any(family, cause.without);
   });
+  const Ids causes = ids_in(all.causes);
   std::erase_if(all.symptoms, [&](const Symptom& s) { return !has_all(family, s.needs); });
+  const Ids symptoms = ids_in(all.symptoms);
   for (Quantity& quantity : all.quantities)
-    std::erase_if(quantity.shows, [&](const Showing& showing) {
-      return find_id(all.symptoms, showing.symptom) == nullptr;
-    });
+    std::erase_if(quantity.shows,
+                  [&](const Showing& showing) { return !symptoms.contains(showing.symptom); });
   for (Cause& cause : all.causes)
-    std::erase_if(cause.links,
-                  [&](const Link& link) { return find_id(all.symptoms, link.symptom) == nullptr; });
-  std::erase_if(all.corrections, [&](const Correction& correction) {
-    const bool mends_any =
-        std::any_of(correction.mends.begin(), correction.mends.end(),
-                    [&](const Mend& mend) { return find_id(all.causes, mend.cause) != nullptr; });
-    return !mends_any || !has_all(family, correction.needs);
-  });
+    std::erase_if(cause.links, [&](const Link& link) { return !symptoms.contains(link.symptom); });
   for (Correction& correction : all.corrections) {
-    std::erase_if(correction.mends,
-                  [&](const Mend& m) { return find_id(all.causes, m.cause) == nullptr; });
-    keep_ids(correction.brings, all.causes);
+    std::erase_if(correction.mends, [&](const Mend& m) { return !causes.contains(m.cause); });
+    keep(correction.brings, causes);
   }
+  std::erase_if(all.corrections, [&](const Correction& correction) {
+    return correction.mends.empty() || !has_all(family, correction.needs);
+  });
+  const Ids corrections = ids_in(all.corrections);
   for (Cause& cause : all.causes)
-    keep_ids(cause.corrections, all.corrections);
+    keep(cause.corrections, corrections);
   for (Check& check : all.checks)
-    keep_ids(check.answers, all.symptoms);
+    keep(check.answers, symptoms);
   std::erase_if(all.checks, [&](const Check& check) {
     return (check.answers.empty() && check.reads.empty()) || !has_all(family, check.needs);
   });

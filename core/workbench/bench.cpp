@@ -6,6 +6,7 @@
 #include "core/host/find.hpp"
 #include "core/knowledge/family_reader.hpp"
 #include "core/workbench/law_of.hpp"
+#include "core/workbench/program_words.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -28,7 +29,7 @@ Problem hidden(const host::ServedFamily& served, std::string words) {
 }  // namespace
 
 Result<std::unique_ptr<Bench>> Bench::open(const Places& places) {
-  Result<LoadedKnowledge> loaded = load_knowledge(places.knowledge);
+  Result<LoadedKnowledge> loaded = load_sound_knowledge(places.knowledge);
   if (!loaded) return pass_on(loaded);
   std::unique_ptr<Bench> bench{new Bench};
   bench->loaded_ = std::move(*loaded);

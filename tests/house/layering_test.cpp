@@ -63,7 +63,7 @@ TEST_CASE("a library outside its own folder is found") {
   CHECK(judged("core/knowledge/x.cpp", "#include <toml++/toml.h>\n") ==
         Words{"core/knowledge/x.cpp includes toml++/toml.h, which belongs to core/table/"});
   CHECK(judged("core/cli/x.cpp", "#include <CLI/CLI.hpp>\n") ==
-        Words{"core/cli/x.cpp includes CLI/CLI.hpp, which belongs to core/cli/options.cpp"});
+        Words{"core/cli/x.cpp includes CLI/CLI.hpp, which belongs to core/cli/options"});
 }
 
 TEST_CASE("a plugin that reaches into core is found") {

@@ -29,9 +29,10 @@ const std::map<std::string_view, Folders, std::less<>> allowed{
     {"workbench",
      {"sdk", "base", "table", "model", "knowledge", "infer", "plan", "calc", "host", "ledger",
       "report"}},
+    {"guide", {"base", "model", "knowledge", "infer", "calc", "report", "workbench"}},
     {"cli",
      {"sdk", "base", "table", "model", "knowledge", "infer", "plan", "calc", "host", "ledger",
-      "report", "workbench"}},
+      "report", "workbench", "guide"}},
 };
 
 struct Keeper {
@@ -41,8 +42,7 @@ struct Keeper {
 
 constexpr std::array keepers{Keeper{"toml++/", "core/table/"}, Keeper{"boost/dll", "core/host/"},
                              Keeper{"SQLiteCpp/", "core/ledger/"},
-                             Keeper{"sqlite3", "core/ledger/"},
-                             Keeper{"CLI/", "core/cli/options.cpp"}};
+                             Keeper{"sqlite3", "core/ledger/"}, Keeper{"CLI/", "core/cli/options"}};
 
 bool is_source(const SourceFile& file) {
   constexpr std::string_view endings[] = {".cpp", ".hpp", ".c", ".h", ".hpp.in"};

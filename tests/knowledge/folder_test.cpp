@@ -73,6 +73,8 @@ TEST_CASE("every file of the folder holds entries that are read") {
   note(knowledge().cautions);
   note(knowledge().covers);
   note(knowledge().tools);
+  note(knowledge().features);
+  note(knowledge().synonyms);
   note(knowledge().sources);
   std::size_t files = 0;
   for (const auto& file :

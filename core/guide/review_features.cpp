@@ -1,0 +1,54 @@
+#include "core/base/text.hpp"
+#include "core/guide/review_parts.hpp"
+
+#include <fmt/format.h>
+
+namespace soot {
+namespace {
+
+constexpr std::string_view topic = "Features outside the vocabulary (knowledge/features.toml)";
+
+class FeatureReview {
+ public:
+  FeatureReview(const Knowledge& knowledge, KnowledgeReview& review)
+      : knowledge_(knowledge), known_(ids_of(knowledge.features)), review_(review) {}
+
+  void look(const Place& place, const std::string& who, const std::vector<std::string>& features) {
+    for (const std::string& feature : features)
+      if (find_id(knowledge_.features, feature) == nullptr)
+        review_.notes.push_back({std::string{topic}, place,
+                                 fmt::format("{} names feature '{}', which is not there{}", who,
+                                             feature, did_you_mean(feature, known_))});
+  }
+
+  void look(const Knowledge& entries) {
+    for (const Cause& cause : entries.causes) {
+      look(cause.place, cause.id, cause.needs);
+      look(cause.place, cause.id, cause.without);
+    }
+    for (const Symptom& symptom : entries.symptoms)
+      look(symptom.place, symptom.id, symptom.needs);
+    for (const Check& check : entries.checks)
+      look(check.place, check.id, check.needs);
+    for (const Correction& correction : entries.corrections)
+      look(correction.place, correction.id, correction.needs);
+  }
+
+ private:
+  const Knowledge& knowledge_;
+  std::vector<std::string> known_;
+  KnowledgeReview& review_;
+};
+
+}  // namespace
+
+void review_features(const Bench& bench, KnowledgeReview& review) {
+  FeatureReview features(bench.knowledge(), review);
+  features.look(bench.knowledge());
+  for (const Bench::Served& served : bench.families()) {
+    features.look(served.own);
+    features.look(served.family.place, "family " + served.family.id, served.family.features);
+  }
+}
+
+}  // namespace soot

@@ -1,0 +1,100 @@
+#include "core/workbench/program_words.hpp"
+
+#include "core/base/text.hpp"
+#include "core/calc/geometry.hpp"
+#include "core/calc/sum.hpp"
+#include "core/knowledge/figure_keys.hpp"
+#include "core/knowledge/pinpoint.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+namespace soot {
+namespace {
+
+class Words {
+ public:
+  Problems take() { return std::move(problems_); }
+
+  void look(const Quantity& quantity) {
+    if (quantity.geometry.empty() || calc::is_geometry_word(quantity.geometry)) return;
+    add(quantity.place,
+        fmt::format("{} follows the geometry of '{}', which is none (expected one of {})",
+                    quantity.id, quantity.geometry, fmt::join(calc::geometry_words, ", ")),
+        quantity.geometry);
+  }
+
+  void look(const Correction& correction) {
+    if (correction.sum.empty() || calc::find_sum(correction.sum) != nullptr) return;
+    std::vector<std::string> ids;
+    for (const calc::SumForm& form : calc::sum_forms())
+      ids.emplace_back(form.id);
+    add(correction.place,
+        fmt::format("{} names sum '{}', which is not there{}", correction.id, correction.sum,
+                    did_you_mean(correction.sum, ids)),
+        correction.sum);
+  }
+
+  void look(const Procedure& procedure) {
+    for (const Step& step : procedure.steps)
+      look_at_figures(procedure, step.text);
+    look_at_figures(procedure, procedure.means);
+  }
+
+ private:
+  // "{lifter-depth}" is filled in with the family's figure.
+  void look_at_figures(const Procedure& procedure, const std::string& text) {
+    std::vector<std::string> known = figure_keys();
+    for (const char* word : {"firing-order", "rotation", "numbering"})
+      known.emplace_back(word);
+    for (std::size_t open = text.find('{'); open != std::string::npos;
+         open = text.find('{', open + 1)) {
+      const std::size_t close = text.find('}', open);
+      if (close == std::string::npos) {
+        add(procedure.place, fmt::format("{}: a brace is not closed in '{}'", procedure.id, text),
+            text);
+        return;
+      }
+      const std::string key = text.substr(open + 1, close - open - 1);
+      if (std::find(known.begin(), known.end(), key) == known.end())
+        add(procedure.place,
+            fmt::format("{} asks for figure '{}', which no family has{}", procedure.id, key,
+                        did_you_mean(key, known)),
+            text);
+    }
+  }
+
+  void add(const Place& place, std::string words, std::string_view name) {
+    Problem problem = make_problem(Kind::data, "{}", words);
+    problem.place = place;
+    problems_.push_back(pinpoint_.at(std::move(problem), name));
+  }
+
+  Problems problems_;
+  Pinpoint pinpoint_;
+};
+
+}  // namespace
+
+Problems unknown_program_words(const Knowledge& knowledge) {
+  Words words;
+  for (const Quantity& quantity : knowledge.quantities)
+    words.look(quantity);
+  for (const Correction& correction : knowledge.corrections)
+    words.look(correction);
+  for (const Procedure& procedure : knowledge.procedures)
+    words.look(procedure);
+  return words.take();
+}
+
+Result<LoadedKnowledge> load_sound_knowledge(const std::filesystem::path& folder) {
+  Result<LoadedKnowledge> loaded = load_knowledge(folder);
+  if (!loaded) return loaded;
+  Problems problems = unknown_program_words(loaded->knowledge);
+  if (!problems.empty()) return tl::unexpected<Problems>(std::move(problems));
+  return loaded;
+}
+
+}  // namespace soot
