@@ -11,15 +11,18 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr std::size_t words_width = 41;
-constexpr std::size_t figure_width = 26;
+constexpr std::size_t words_width = 38;
+constexpr std::size_t figure_width = 30;
 
+// Columns where they fit; a longer figure or source folds below itself.
 std::string row(const SpecSheet::Line& line, const Look& look) {
-  const std::string words = fmt::format("  {:<{}} ", line.words, words_width - 1);
-  const std::string indent(words_width + 2, ' ');
+  const std::string words = fmt::format("  {:<{}} ", line.words, words_width);
   if (line.figure.empty()) return words + faint(look, "no figure known") + "\n";
-  return fold(fmt::format("{:<{}} {}", line.figure, figure_width, line.source), look.width, words,
-              indent) +
+  const std::string columns =
+      fmt::format("{}{:<{}} {}", words, line.figure, figure_width, line.source);
+  if (width_of(columns) <= look.width) return columns + "\n";
+  return fold(fmt::format("{} {}", line.figure, line.source), look.width, words,
+              std::string(words.size(), ' ')) +
          "\n";
 }
 

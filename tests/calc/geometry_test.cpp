@@ -146,13 +146,13 @@ TEST_CASE("an unknown rule and a family without a cam are refused") {
   auto bad = soot::calc::responses("dept", family, nullptr);
   REQUIRE_FALSE(bad);
   CHECK(bad.error().front().text ==
-        "'dept' is no rule of geometry (expected depth, base-depth, spill, plunger-length, "
-        "lobe-lift, mark, did you mean depth?)");
+        "'dept' is no rule of geometry (expected depth, base-depth, spill, rim-arc, piston-drop, "
+        "plunger-length, lobe-lift, mark, did you mean depth?)");
   bad = soot::calc::responses("depth", family, nullptr);
   REQUIRE_FALSE(bad);
   CHECK(bad.error().front().text ==
         "family tangent gives no lift law (expected one, or a figure lift-rate)");
   for (const std::string_view word : soot::calc::geometry_words)
     CHECK(soot::calc::is_geometry_word(word));
-  CHECK_FALSE(soot::calc::is_geometry_word("rim"));
+  CHECK_FALSE(soot::calc::is_geometry_word("rim-ark"));
 }

@@ -94,16 +94,14 @@ TEST_CASE("sample cams have the rates worked out by hand") {
   // Assumed sizes; computed with the formulas of textbooks of mechanisms (from memory):
   // R_b 15, r 8, 2.2 mm at closing 0.0985; R_b 30, r 15, 5 mm 0.2113; eccentric 6 mm at 60 deg
   // 6 sin 60 x pi/180 / 2 = 0.0453 (its roller's share, 0.002, is left out).
-  Family family;
-  const LawSpec small{"tangent-flank",
-                      {{"base-radius", 15},
-                       {"roller-radius", 8},
-                       {"closing", 17},
-                       {"closing-lift", 2.2},
-                       {"total", 8}},
-                      {}};
-  CHECK(soot::calc::make_law(small, family).value()->rate_mm_per_deg(-17) ==
-        soot::test::near(0.0985, 0.0005));
+  Family small;
+  soot::test::put_law(small, "tangent-flank",
+                      {{"base-radius", "15 mm"},
+                       {"roller-radius", "8 mm"},
+                       {"closing", "17 deg"},
+                       {"closing-lift", "2.2 mm"},
+                       {"total", "8 mm"}});
+  CHECK(soot::test::law_of(small)->rate_mm_per_deg(-17) == soot::test::near(0.0985, 0.0005));
   CHECK(every_law()[1]->rate_mm_per_deg(-15) == soot::test::near(0.2113, 0.0005));
   CHECK(every_law()[3]->rate_mm_per_deg(-15) == soot::test::near(0.0453, 0.002));
 }

@@ -232,12 +232,12 @@ TEST_CASE("an engine whose depth at top stands for closing at 24 degrees") {
   family.cylinders = 4;
   soot::test::put(family, "static-timing", "24 deg");
   soot::test::put(family, "lifter-depth-base", "2.041 in");
-  const double rate = 0.0083 * 25.4;
-  const soot::LawSpec spec{
-      "constant-rate",
-      {{"rate", rate}, {"closing", 24}, {"closing-lift", 0.3 * 25.4 - 24 * rate}, {"total", 16}},
-      {}};
-  const auto law = std::move(soot::calc::make_law(spec, family).value());
+  soot::test::put_law(family, "constant-rate",
+                      {{"rate", "0.0083 in/deg"},
+                       {"closing", "24 deg"},
+                       {"closing-lift", "0.1008 in"},
+                       {"total", "16 mm"}});
+  const auto law = soot::test::law_of(family);
   soot::test::put(family, "lifter-depth", "1.741 in");
   const auto sum = work("lifter", family, {{"depth", given("1.663 in", 1)}}, law.get()).value();
   CHECK(result(sum, "late", 1) == soot::test::near(-0.078 / 0.0083, 1e-6));

@@ -125,6 +125,48 @@ TEST_CASE("a figure without its unit or with one of another kind") {
         "21:41: winch-pull: most is a pressure (expected a force like the rest of it)\n");
 }
 
+TEST_CASE("figures that no engine has") {
+  CHECK(told("\"140 mm\"", "\"-140 mm\"") == "17:8: bore is -140 mm (expected more than 0)\n");
+  CHECK(told("\"140 mm\"", "\"0 in\"") == "17:8: bore is 0 in (expected more than 0)\n");
+  CHECK(told("\"140 mm\"", "{ value = \"140 mm\", least = \"-1 mm\" }") ==
+        "17:8: bore is -1 mm (expected more than 0)\n");
+  CHECK(told("bore = \"140 mm\"", "jam-rise = \"-0.04 mm\"") ==
+        "17:12: jam-rise is -0.04 mm (expected 0 or more)\n");
+  CHECK(told("bore = \"140 mm\"", "jam-rise = \"0 mm\"") == "");
+  CHECK(told("bore = \"140 mm\"", "coolant-temperature = \"-10 C\"") == "");
+  CHECK(told("bore = \"140 mm\"", "static-timing = \"55 deg\"") ==
+        "17:17: static-timing is 55 deg (expected 0 to 40 deg before top)\n");
+  CHECK(told("bore = \"140 mm\"", "static-timing = \"-5 deg\"") ==
+        "17:17: static-timing is -5 deg (expected more than 0)\n");
+  CHECK(told("\"30\"", "\"30.5\"") == "20:15: crank-teeth is 30.5 (expected a whole number)\n");
+}
+
+TEST_CASE("inches and millimetres in one file are fine") {
+  CHECK(told("\"140 mm\"", "\"5.512 in\"") == "");
+  CHECK(told("\"0.05 mm\"", "\"2 thou\"") == "");
+}
+
+TEST_CASE("a rotation that is half a statement") {
+  CHECK(told("\"clockwise seen from the fan\"", "\"left-handed\"") ==
+        "8:12: rotation 'left-handed' does not say sense and end (expected clockwise or "
+        "anticlockwise seen from ..., as \"clockwise seen from the fan\")\n");
+  CHECK(told("\"clockwise seen from the fan\"", "\"reversing; ahead clockwise seen from aft\"") ==
+        "");
+}
+
+TEST_CASE("the last place of a figure is kept") {
+  const auto step = [](const std::string& to) {
+    std::string text = good;
+    const std::string from = "\"140 mm\"";
+    const auto family = read(text.replace(text.find(from), from.size(), to)).value().family;
+    return family.figures.at("bore").step;
+  };
+  CHECK(step("\"140 mm\"") == doctest::Approx(1));
+  CHECK(step("\"140.0 mm\"") == doctest::Approx(0.1));
+  CHECK(step("\"5.512 in\"") == doctest::Approx(0.0254));
+  CHECK(step("{ value = \"140 mm\", most = \"140.25 mm\" }") == doctest::Approx(0.01));
+}
+
 TEST_CASE("limits on the wrong side") {
   CHECK(told("least = \"0.35 bar\"", "least = \"0.6 bar\"") ==
         "19:64: supply-pressure: least is above low\n");
@@ -168,7 +210,10 @@ TEST_CASE("the families that ship are read clean") {
   const auto loaded = soot::load_knowledge(source_dir() + "/knowledge");
   REQUIRE(loaded);
   for (const std::string path :
-       {"plugins/tabular/families/hagmoss-4.toml", "plugins/lodefoot/families/lodefoot-1.toml"}) {
+       {"plugins/tabular/families/grebemouth-6.toml", "plugins/tabular/families/hagmoss-4.toml",
+        "plugins/tabular/families/skarnfell-4.toml", "plugins/tabular/families/wickerlode-3.toml",
+        "plugins/lodefoot/families/lodefoot-1.toml",
+        "plugins/sallowness/families/sallowness-2.toml"}) {
     const auto family = soot::read_family(path, file(path), loaded->scale);
     CHECK_MESSAGE(family, (family ? "" : to_string(family.error())));
   }

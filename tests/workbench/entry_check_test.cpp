@@ -127,5 +127,6 @@ TEST_CASE("a family that nobody serves") {
   const auto other = soot::test::real_bench().engine("trawler");
   REQUIRE_FALSE(other);
   CHECK(to_string(other.error()) ==
-        "no family is called 'trawler' (there are hagmoss-4, lodefoot-1)");
+        "no family is called 'trawler' (there are grebemouth-6, hagmoss-4, "
+        "lodefoot-1, sallowness-2, skarnfell-4, wickerlode-3)");
 }

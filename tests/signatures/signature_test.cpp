@@ -1,0 +1,30 @@
+// The six faults told apart, a few simulated engines of each family; `signatures` runs them all and
+// prints the figure.
+#include "tests/signatures/simulate.hpp"
+#include "tests/signatures/trial.hpp"
+#include "tests/workbench/real_bench.hpp"
+
+namespace {
+
+constexpr std::uint64_t few_seeds = 2;
+
+void all_six(const std::string& family) {
+  const auto engine = soot::test::real_bench().engine(family);
+  REQUIRE(engine);
+  for (const std::string& cause : soot::test::six_causes())
+    for (std::uint64_t seed = 1; seed <= few_seeds; ++seed) {
+      CAPTURE(cause);
+      CAPTURE(seed);
+      CHECK(soot::test::try_cause(*engine, cause, seed).first == cause);
+    }
+}
+
+}  // namespace
+
+TEST_CASE("six signatures on a two-stroke of two cylinders") {
+  all_six("sallowness-2");
+}
+
+TEST_CASE("six signatures on three cylinders") {
+  all_six("wickerlode-3");
+}

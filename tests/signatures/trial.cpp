@@ -1,0 +1,31 @@
+#include "tests/signatures/trial.hpp"
+
+#include "core/workbench/inquiry.hpp"
+#include "tests/signatures/simulate.hpp"
+
+#include <random>
+#include <stdexcept>
+
+namespace soot::test {
+
+Trial try_cause(const Engine& engine, const std::string& cause, std::uint64_t seed) {
+  std::seed_seq seeds{
+      seed, static_cast<std::uint64_t>(std::hash<std::string>{}(engine.family.id + cause))};
+  std::mt19937_64 random{seeds};
+  const Truth truth = draw_truth(engine, cause, random);
+  const Result<Inquiry> inquiry = inquire(engine, read_engine(engine, truth, random));
+  if (!inquiry) throw std::runtime_error(to_string(inquiry.error()));
+  const auto posterior =
+      infer::posterior(inquiry->built.network, inquiry->evidence.evidence, asked_limits);
+  if (!posterior) throw std::runtime_error(to_string(posterior.error()));
+  Trial trial{cause, "", -1};
+  for (const std::string& candidate : six_causes()) {
+    const double any = posterior->any[inquiry->built.cause_index.find(candidate)->second];
+    if (any <= trial.probability) continue;
+    trial.first = candidate;
+    trial.probability = any;
+  }
+  return trial;
+}
+
+}  // namespace soot::test
