@@ -43,7 +43,10 @@ const std::set<std::string> features{"four-stroke",
                                      "overspeed-trip",
                                      "several-cylinders",
                                      "crankcase-scavenge",
-                                     "mechanical-lubricator"};
+                                     "mechanical-lubricator",
+                                     "governor-oil",
+                                     "vacuum-governor",
+                                     "cooled-nozzles"};
 
 }  // namespace
 
