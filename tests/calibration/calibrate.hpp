@@ -28,6 +28,7 @@ struct Band {
 struct Calibration {
   std::array<Band, 5> bands;
   std::size_t jobs = 0;
+  std::size_t too_large = 0;  ///< jobs drawn besides, which the inference refused
 
   void add(double said, bool is_there);
   void add(const Calibration& other);

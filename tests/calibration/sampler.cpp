@@ -54,14 +54,15 @@ DrawnEngine::DrawnEngine(const infer::Network& network, Dice& dice) : net_(netwo
 
 void DrawnEngine::draw_cause(std::size_t index, int cylinder) {
   const infer::Cause& cause = net_.causes[index];
-  std::vector<double> chances = cause.prior[history_];
+  const std::vector<double>* chances = &cause.prior[history_];
   for (const infer::InstancePrior& other : net_.instance_priors)
-    if (other.cause == index && other.cylinder == cylinder) chances = other.grade;
-  double sound = 1;
-  for (const double chance : chances)
-    sound -= chance;
-  chances.insert(chances.begin(), sound);
-  Present drawn{index, cylinder, dice_.pick(chances), {}, {}};
+    if (other.cause == index && other.cylinder == cylinder) chances = &other.grade;
+  std::vector<double> weights{1};  // sound, then the grades
+  for (const double chance : *chances) {
+    weights.front() -= chance;
+    weights.push_back(chance);
+  }
+  Present drawn{index, cylinder, dice_.pick(weights), {}, {}};
   if (drawn.grade == 0) return;
   for (const infer::Effect& effect : cause.effects) {
     const std::size_t g = drawn.grade - 1;

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cstdio>
 #include <vector>
 
@@ -51,7 +52,7 @@ Result<Recall> run(const std::vector<std::string>& words) {
 int main(int count, char** words) {
   const Result<Recall> result = run({words + 1, words + count});
   if (!result) return complain(result.error());
-  for (const std::size_t places : {5, 10, 20})
+  for (const std::size_t places : std::array<std::size_t, 3>{5, 10, 20})
     fmt::print("figure recall-{} {:.4f}\n", places, result->share_within(places));
   fmt::print("figure recall-10-ceiling {:.4f}\n", result->ceiling_share());
   fmt::print("figure violations {}\n", result->violations.size());

@@ -3,6 +3,7 @@
 #include "core/table/reader.hpp"
 
 #include <cstdlib>
+#include <tuple>
 
 namespace soot::judges {
 namespace {

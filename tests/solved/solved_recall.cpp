@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <array>
+
 namespace {
 
 using namespace soot;
@@ -37,7 +39,7 @@ void print_case(const SolvedCase& solved) {
 int main(int count, char** words) {
   const Result<Solved> result = run({words + 1, words + count});
   if (!result) return complain(result.error());
-  for (const std::size_t places : {1, 3, 5})
+  for (const std::size_t places : std::array<std::size_t, 3>{1, 3, 5})
     fmt::print("figure top-{} {:.4f}\n", places, result->top(places));
   fmt::print("figure top-3-in-scope {:.4f}\n", result->top_in_scope(3));
   fmt::print("figure median-rank {}\n", result->median_place());
