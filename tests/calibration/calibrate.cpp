@@ -113,6 +113,7 @@ void Calibration::add(double probability, bool is_there) {
 
 void Calibration::add(const Calibration& other) {
   jobs += other.jobs;
+  too_large += other.too_large;
   for (std::size_t b = 0; b < bands.size(); ++b) {
     bands[b].entries += other.bands[b].entries;
     bands[b].said += other.bands[b].said;
@@ -139,7 +140,10 @@ Result<Calibration> calibrate(const Engine& engine, std::size_t jobs, std::uint6
     if (!shows_anything(evidence)) continue;
     const Result<infer::Posterior> answer =
         infer::posterior(built->network, evidence, asked_limits);
-    if (!answer) return pass_on(answer);
+    if (!answer) {
+      if (++out.too_large > jobs) return pass_on(answer);
+      continue;
+    }
     if (answer->impossible)
       return fail(Kind::trouble, "job {} drawn from the model is impossible under it", out.jobs);
     count(*built, evidence, *answer, drawn, out);

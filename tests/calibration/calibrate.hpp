@@ -38,9 +38,10 @@ struct Calibration {
 
 /// `jobs` jobs on this engine: some signs looked for, a reading or two taken, the history told in
 /// half of them. Only jobs with at least one sign present are asked; what is left out depends on
-/// the evidence alone, which leaves the answers calibrated. Every cause by "in any cylinder" is an
-/// entry, and every instrument that was read. Fails if the engine's network cannot be built or
-/// asked.
+/// the evidence alone, which leaves the answers calibrated; so does leaving out, and counting,
+/// those that the inference finds too large. Every cause by "in any cylinder" is an entry, and
+/// every instrument that was read. Fails if the network cannot be built, or if more jobs are
+/// refused than asked for.
 Result<Calibration> calibrate(const Engine& engine, std::size_t jobs, std::uint64_t seed);
 
 }  // namespace soot::judges

@@ -35,7 +35,8 @@ Result<Calibration> run(const std::filesystem::path& program,
     if (!engine) return pass_on(engine);
     const Result<Calibration> one = calibrate(*engine, *jobs, *seed);
     if (!one) return pass_on(one);
-    fmt::print("{}: {} jobs, worst gap {:.4f}\n", served.family.id, one->jobs, one->worst_gap());
+    fmt::print("{}: {} jobs, worst gap {:.4f}, {} too large\n", served.family.id, one->jobs,
+               one->worst_gap(), one->too_large);
     all.add(*one);
   }
   return all;
@@ -57,5 +58,6 @@ int main(int count, char** words) {
   }
   fmt::print("figure calibration-worst-gap {:.4f}\n", result->worst_gap());
   fmt::print("figure calibration-jobs {}\n", result->jobs);
+  fmt::print("figure calibration-too-large {}\n", result->too_large);
   return 0;
 }

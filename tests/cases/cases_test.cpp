@@ -123,7 +123,8 @@ TEST_CASE("every truth is a cause a cylinder and a grade of its engine") {
     CAPTURE(entry.name);
     const Result<Engine> engine = test::real_bench().engine(entry.family);
     REQUIRE(engine);
-    for (const Truth& truth : job_of(entry.name).sheet->truth) {
+    const Job job = job_of(entry.name);
+    for (const Truth& truth : job.sheet->truth) {
       CAPTURE(truth.cause);
       if (truth.cause == not_listed_cause) continue;
       const Cause* cause = find_id(engine->knowledge.causes, truth.cause);

@@ -3,26 +3,13 @@
 #include "tests/handbook/recall.hpp"
 
 #include "tests/judges/beside.hpp"
+#include "tests/judges/shipped.hpp"
 #include "tests/near.hpp"
-#include "tests/places.hpp"
 
 #include <doctest/doctest.h>
 
 namespace soot::judges {
 namespace {
-
-PlainEngines engines() {
-  Result<PlainEngines> out =
-      PlainEngines::open(source_dir() + "/knowledge", source_dir() + "/tests/data/plain.toml");
-  REQUIRE_MESSAGE(out, to_string(out ? Problems{} : out.error()));
-  return std::move(*out);
-}
-
-CodeMap map() {
-  Result<CodeMap> out = load_code_map(source_dir() + "/tests/handbook/map.toml");
-  REQUIRE_MESSAGE(out, to_string(out ? Problems{} : out.error()));
-  return std::move(*out);
-}
 
 Row row(const std::string& symptom, const std::string& cause, const std::string& applies = "yes",
         const std::string& condition = "running") {
@@ -31,8 +18,7 @@ Row row(const std::string& symptom, const std::string& cause, const std::string&
 }
 
 Recall ask(const std::vector<Row>& rows) {
-  PlainEngines plain = engines();
-  Result<Recall> result = recall(plain, map(), rows);
+  Result<Recall> result = recall(shipped_engines(), shipped_map("tests/handbook/map.toml"), rows);
   REQUIRE_MESSAGE(result, to_string(result ? Problems{} : result.error()));
   return std::move(*result);
 }

@@ -1,23 +1,10 @@
-#include "tests/judges/plain_engines.hpp"
-
-#include "tests/places.hpp"
+#include "tests/judges/shipped.hpp"
 
 #include <doctest/doctest.h>
 
 namespace soot::judges {
-namespace {
-
-PlainEngines engines() {
-  Result<PlainEngines> out =
-      PlainEngines::open(source_dir() + "/knowledge", source_dir() + "/tests/data/plain.toml");
-  REQUIRE_MESSAGE(out, to_string(out ? Problems{} : out.error()));
-  return std::move(*out);
-}
-
-}  // namespace
-
 TEST_CASE("a plain engine has as many cylinders as asked") {
-  PlainEngines plain = engines();
+  PlainEngines& plain = shipped_engines();
   for (int cylinders = 1; cylinders <= 8; ++cylinders) {
     const auto engine = plain.engine(cylinders, plain.plain(cylinders));
     REQUIRE(engine);
@@ -30,7 +17,7 @@ TEST_CASE("a plain engine has as many cylinders as asked") {
 }
 
 TEST_CASE("a part that is needed takes the place of its like") {
-  const PlainEngines plain = engines();
+  PlainEngines& plain = shipped_engines();
   const auto features = plain.with(plain.plain(4), {"two-stroke", "hand-start"});
   CHECK(features.contains("two-stroke"));
   CHECK_FALSE(features.contains("four-stroke"));
@@ -42,7 +29,7 @@ TEST_CASE("a part that is needed takes the place of its like") {
 }
 
 TEST_CASE("an engine without heater plugs is offered no dead one") {
-  PlainEngines plain = engines();
+  PlainEngines& plain = shipped_engines();
   const auto engine = plain.engine(4, plain.plain(4));
   REQUIRE(engine);
   CHECK(find_id((*engine)->knowledge.causes, "preheat-failed") == nullptr);

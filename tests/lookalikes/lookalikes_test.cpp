@@ -2,17 +2,18 @@
 // that a mechanic would make moves the odds between them by at least a factor five, each way in its
 // own direction. The pairs and what their checks show: pairs.toml (common practice, no published
 // source).
-#include "core/calc/make_law.hpp"
-#include "core/workbench/rank.hpp"
-#include "tests/judges/plain_engines.hpp"
+#include "core/infer/answer.hpp"
+#include "core/model/words.hpp"
+#include "core/workbench/inquiry.hpp"
 #include "tests/judges/ranking.hpp"
+#include "tests/judges/shipped.hpp"
 #include "tests/lookalikes/pair_reader.hpp"
-#include "tests/places.hpp"
 
 #include <doctest/doctest.h>
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace soot::judges {
 namespace {
@@ -20,10 +21,7 @@ namespace {
 const double least_shift = std::log(5.0);
 
 PlainEngines& engines() {
-  static Result<PlainEngines> out = PlainEngines::open(
-      source_dir() + "/knowledge", source_dir() + "/plugins/tabular/families/hagmoss-4.toml");
-  REQUIRE_MESSAGE(out, to_string(out ? Problems{} : out.error()));
-  return *out;
+  return shipped_engines("plugins/tabular/families/hagmoss-4.toml");
 }
 
 const Engine& engine_of(const Lookalikes& pair) {
@@ -33,32 +31,42 @@ const Engine& engine_of(const Lookalikes& pair) {
   return **engine;
 }
 
-RankAnswer ask(const Engine& engine, const std::vector<std::vector<SeenLine>>& seen) {
-  const Job job = job_of(engine, seen);
-  const Result<Inquiry> inquiry = inquire(engine, job);
+struct Asked {
+  Inquiry inquiry;
+  infer::Posterior posterior;
+};
+
+Asked ask(const Engine& engine, const std::vector<std::vector<SeenLine>>& seen) {
+  Result<Inquiry> inquiry = inquire(engine, job_of(engine, seen));
   REQUIRE_MESSAGE(inquiry, to_string(inquiry ? Problems{} : inquiry.error()));
-  const Result<RankAnswer> answer = rank(engine, *inquiry);
-  REQUIRE_MESSAGE(answer, to_string(answer ? Problems{} : answer.error()));
-  REQUIRE_FALSE(answer->impossible);
-  return *answer;
+  Result<infer::Posterior> posterior =
+      infer::posterior(inquiry->built.network, inquiry->evidence.evidence, asked_limits);
+  REQUIRE_MESSAGE(posterior, to_string(posterior ? Problems{} : posterior.error()));
+  REQUIRE_FALSE(posterior->impossible);
+  return {std::move(*inquiry), std::move(*posterior)};
 }
 
-// Of the cause on its cylinder, in its direction.
-double chance(const RankAnswer& answer, const SuspectName& suspect) {
+// Of the cause on its cylinder, in its direction; of an instrument, whichever it is.
+double chance(const Asked& asked, const SuspectName& suspect) {
+  const infer::Posterior& posterior = asked.posterior;
   double sum = 0;
-  for (const CauseLine& line : answer.causes) {
-    if (line.id != suspect.cause || line.cylinder != suspect.cylinder) continue;
-    if (suspect.direction.empty()) sum += line.probability;
-    for (const GradeChance& grade : line.grades)
-      if (!suspect.direction.empty() && grade_goes(grade.id, suspect.direction))
-        sum += grade.probability;
+  if (suspect.cause == instrument_cause)
+    sum =
+        std::accumulate(posterior.instrument_wrong.begin(), posterior.instrument_wrong.end(), sum);
+  for (const infer::Instance& instance : posterior.instances) {
+    if (instance.cause >= asked.inquiry.built.causes.size()) continue;
+    const Cause& cause = *asked.inquiry.built.causes[instance.cause];
+    if (cause.id != suspect.cause || instance.cylinder != suspect.cylinder) continue;
+    for (std::size_t g = 0; g < cause.grades.size(); ++g)
+      if (suspect.direction.empty() || grade_goes(cause.grades[g], suspect.direction))
+        sum += instance.grade[g + 1];
   }
   REQUIRE_MESSAGE(sum > 0, suspect.cause << " is not possible here");
   return sum;
 }
 
-double log_odds(const RankAnswer& answer, const Lookalikes& pair) {
-  return std::log(chance(answer, pair.one) / chance(answer, pair.other));
+double log_odds(const Asked& asked, const Lookalikes& pair) {
+  return std::log(chance(asked, pair.one) / chance(asked, pair.other));
 }
 
 bool answers(const Check& check, const SeenLine& line) {
@@ -107,8 +115,8 @@ TEST_CASE("a complaint of look-alikes speaks for both") {
     CAPTURE(pair.one.cause);
     CAPTURE(pair.other.cause);
     const Engine& engine = engine_of(pair);
-    const RankAnswer before = ask(engine, {});
-    const RankAnswer after = ask(engine, {pair.told});
+    const Asked before = ask(engine, {});
+    const Asked after = ask(engine, {pair.told});
     CHECK(chance(after, pair.one) > chance(before, pair.one));
     CHECK(chance(after, pair.other) > chance(before, pair.other));
   }

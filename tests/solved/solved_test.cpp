@@ -4,6 +4,7 @@
 
 #include "tests/host/scratch.hpp"
 #include "tests/judges/beside.hpp"
+#include "tests/judges/shipped.hpp"
 #include "tests/near.hpp"
 #include "tests/solved/told_job.hpp"
 
@@ -14,17 +15,8 @@
 namespace soot::judges {
 namespace {
 
-PlainEngines engines() {
-  Result<PlainEngines> out =
-      PlainEngines::open(source_dir() + "/knowledge", source_dir() + "/tests/data/plain.toml");
-  REQUIRE_MESSAGE(out, to_string(out ? Problems{} : out.error()));
-  return std::move(*out);
-}
-
-CodeMap map() {
-  Result<CodeMap> out = load_code_map(source_dir() + "/tests/solved/map.toml");
-  REQUIRE_MESSAGE(out, to_string(out ? Problems{} : out.error()));
-  return std::move(*out);
+const CodeMap& map() {
+  return shipped_map("tests/solved/map.toml");
 }
 
 ToldCase told(int cylinders, std::vector<std::string> context, std::vector<std::string> complaint,
@@ -41,7 +33,7 @@ ToldCase told(int cylinders, std::vector<std::string> context, std::vector<std::
 }
 
 Job job(const ToldCase& story) {
-  PlainEngines plain = engines();
+  PlainEngines& plain = shipped_engines();
   const auto engine = plain.engine(cylinders_of(story), features_of(plain, story));
   REQUIRE(engine);
   const Result<Job> out = job_of(**engine, map(), story);
@@ -87,7 +79,7 @@ TEST_CASE("a single has no other cylinder to miss") {
 }
 
 TEST_CASE("a code that the map does not know is refused") {
-  PlainEngines plain = engines();
+  PlainEngines& plain = shipped_engines();
   const auto result = solve(plain, map(), {told(4, {}, {"no-such-code"}, {}, "rack-sticking")});
   REQUIRE_FALSE(result);
   CHECK(result.error().front().text == "case T1: the map has no complaint no-such-code");
@@ -138,7 +130,7 @@ TEST_CASE("the told faults are found as often as the project asks") {
   const auto cases = load_told_cases(*path);
   REQUIRE_MESSAGE(cases, to_string(cases ? Problems{} : cases.error()));
   CHECK(cases->size() >= 31);
-  PlainEngines plain = engines();
+  PlainEngines& plain = shipped_engines();
   const Result<Solved> result = solve(plain, map(), *cases);
   REQUIRE_MESSAGE(result, to_string(result ? Problems{} : result.error()));
   MESSAGE("top-3 " << result->top(3) << ", in scope " << result->top_in_scope(3));
