@@ -1,6 +1,7 @@
 #include "core/knowledge/job_reader.hpp"
 
 #include "core/base/text.hpp"
+#include "core/knowledge/fields.hpp"
 #include "core/model/job_words.hpp"
 #include "core/model/words.hpp"
 #include "core/table/reader.hpp"
@@ -15,6 +16,7 @@ namespace soot {
 namespace {
 
 constexpr long most_cylinders = 99;
+constexpr int most_within = 999;
 
 /// One thing that happened, with the number that shall tell its place in time.
 struct Event {
@@ -153,6 +155,7 @@ CaseSheet read_sheet(Reader table) {
     truth.cause = cause.needed_text("id");
     truth.cylinder = read_cylinder(cause);
     truth.grade = cause.text("grade").value_or(std::string{only_grade});
+    truth.within = read_whole(cause, "within", 1, most_within, 0);
     cause.done();
     sheet.truth.push_back(truth);
   }

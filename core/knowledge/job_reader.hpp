@@ -14,7 +14,9 @@
 //   [[work]]              correction; cylinders, note
 //   [[proof]]             result: cured, improved, unchanged, worse, not-tested; note
 //   [case]                title; story, route, source
-//   [[case.cause]]        id; cylinder, grade ("present" if left out)
+//   [[case.cause]]        id, "not-listed" for one that no entry stands for; cylinder, grade
+//   ("present"
+//                         if left out), within (how far down the ranking it may stand)
 //
 // The order in which symptoms, readings, work and proofs stand in the file is the order in time:
 // each one's `line` is its position among them, from 1.

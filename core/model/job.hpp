@@ -54,6 +54,7 @@ struct Truth {
   std::string cause;
   int cylinder = 0;
   std::string grade;
+  int within = 0;  ///< of a case: how far down the ranking it may stand; 0 = not said
 };
 
 /// A job with known causes, for teaching.

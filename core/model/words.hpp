@@ -26,4 +26,7 @@ inline constexpr std::string_view only_grade = "present";
 /// The cause that stands for a wrong instrument (one variable of the network, not a link in it).
 inline constexpr std::string_view instrument_cause = "instrument-wrong";
 
+/// In the truth of a case: a cause for which no entry of the knowledge stands.
+inline constexpr std::string_view not_listed_cause = "not-listed";
+
 }  // namespace soot

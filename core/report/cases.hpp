@@ -22,8 +22,10 @@ struct TruthLine {
   std::string grade;
   /// By cause: 1 + how many causes are more probable. 0: the engine's knowledge lacks it.
   std::size_t rank = 0;
+  /// Of a cause that no entry stands for: the largest chance left to such a one by any sign.
   double probability = 0;
   int likeliest_cylinder = 0;  ///< that the ranking names
+  int within = 0;              ///< the case says: no further down than this; 0 = not said
 };
 
 struct CaseReport {

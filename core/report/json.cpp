@@ -191,6 +191,7 @@ std::string to_json(const CaseReport& report) {
                                 {"cylinder", cylinder_or_null(truth.cylinder)},
                                 {"grade", truth.grade},
                                 {"rank", truth.rank == 0 ? Json(nullptr) : Json(truth.rank)},
+                                {"within", truth.within == 0 ? Json(nullptr) : Json(truth.within)},
                                 {"probability", truth.probability}});
   out["rank"] = rank_json(report.rank);
   return out.dump(2) + "\n";

@@ -2,6 +2,7 @@
 
 #include "core/base/text.hpp"
 #include "core/knowledge/job_reader.hpp"
+#include "core/model/words.hpp"
 #include "core/workbench/rank.hpp"
 
 #include <algorithm>
@@ -19,7 +20,12 @@ std::vector<std::filesystem::path> case_files(const std::filesystem::path& folde
 }
 
 TruthLine place_truth(const Engine& engine, const RankAnswer& ranked, const Truth& truth) {
-  TruthLine line{truth.cause, "", truth.cylinder, truth.grade, 0, 0, 0};
+  TruthLine line{truth.cause, "", truth.cylinder, truth.grade, 0, 0, 0, truth.within};
+  if (truth.cause == not_listed_cause) {
+    for (const NotListedLine& left : ranked.not_listed)
+      line.probability = std::max(line.probability, left.probability);
+    return line;
+  }
   if (const Cause* cause = find_id(engine.knowledge.causes, truth.cause)) line.name = cause->name;
   for (const CauseLine& cause : ranked.by_cause) {
     if (cause.id != truth.cause) continue;

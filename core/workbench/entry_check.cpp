@@ -43,6 +43,7 @@ void check_cylinder(const Engine& engine, const Place& place, Scope scope, int c
 }
 
 void check_truth(const Engine& engine, const Truth& truth, Problems& out) {
+  if (truth.cause == not_listed_cause) return;
   const Cause* cause = find_id(engine.knowledge.causes, truth.cause);
   if (cause == nullptr) {
     out.push_back(unknown(Place{}, "cause", truth.cause, engine.knowledge.causes, engine));
