@@ -1,4 +1,4 @@
-// case, family, knowledge, plugin: what there is to work with.
+// case, family, knowledge: what there is to work with.
 #include "core/base/text.hpp"
 #include "core/cli/commands.hpp"
 #include "core/report/cases.hpp"
@@ -145,16 +145,6 @@ Result<void> run(Session& session, const KnowledgeCheck&) {
       "sound: {} causes, {} symptoms, {} quantities, {} checks, {} corrections, {} procedures\n",
       knowledge.causes.size(), knowledge.symptoms.size(), knowledge.quantities.size(),
       knowledge.checks.size(), knowledge.corrections.size(), knowledge.procedures.size()));
-  return {};
-}
-
-Result<void> run(Session& session, const PluginList&) {
-  const Result<const Bench*> bench = session.bench();
-  if (!bench) return pass_on(bench);
-  std::vector<CatalogueLine> lines;
-  for (const host::Manifest& manifest : (*bench)->plugins())
-    lines.push_back({manifest.id, manifest.about, "version " + manifest.version});
-  session.terminal().answer(to_text(lines, session.look()));
   return {};
 }
 

@@ -30,5 +30,9 @@ Result<void> run(Session& session, const FamilyCheck& request);
 Result<void> run(Session& session, const KnowledgeList& request);
 Result<void> run(Session& session, const KnowledgeCheck& request);
 Result<void> run(Session& session, const PluginList& request);
+Result<void> run(Session& session, const PluginCheck& request);
+Result<void> run(Session& session, const PluginAdd& request);
+Result<void> run(Session& session, const PluginNew& request);
+Result<void> run(Session& session, const PluginProbe& request);
 
 }  // namespace soot::cli

@@ -2,6 +2,7 @@
 
 #include "core/base/text.hpp"
 #include "core/cli/exit_code.hpp"
+#include "core/cli/options_plugin.hpp"
 #include "core/cli/version.hpp"
 
 #include <CLI/CLI.hpp>
@@ -284,7 +285,14 @@ class Words {
             "  sootsayer knowledge check");
 
     CLI::App* plugin = group("plugin", "plugins that serve families");
-    command(*plugin, "list", "list the plugins in use", plugin_list_, "  sootsayer plugin list");
+    plugin_words_.add(*plugin,
+                      [this](CLI::App& parent, const std::string& name, const std::string& about,
+                             const std::string& examples, std::function<Request()> make) {
+                        CLI::App* added = parent.add_subcommand(name, about);
+                        added->footer("Examples:\n" + examples);
+                        makers_[added] = std::move(make);
+                        return added;
+                      });
   }
 
   // The command that the words reached.
@@ -378,7 +386,7 @@ class Words {
   FamilyCheck family_check_;
   KnowledgeList knowledge_list_;
   KnowledgeCheck knowledge_check_;
-  PluginList plugin_list_;
+  PluginWords plugin_words_;
 };
 
 }  // namespace
