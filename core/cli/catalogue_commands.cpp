@@ -1,4 +1,5 @@
-// case, family, plugin: what there is to work with.
+// case, family: what there is to work with.
+#include "core/base/text.hpp"
 #include "core/cli/commands.hpp"
 #include "core/report/cases.hpp"
 #include "core/report/catalogue.hpp"
@@ -58,16 +59,6 @@ Result<void> run(Session& session, const FamilyCheck& request) {
   const Result<FamilyFindings> found = check_family(**bench, request.file);
   if (!found) return pass_on(found);
   session.terminal().answer(to_text(*found, session.look()));
-  return {};
-}
-
-Result<void> run(Session& session, const PluginList&) {
-  const Result<const Bench*> bench = session.bench();
-  if (!bench) return pass_on(bench);
-  std::vector<CatalogueLine> lines;
-  for (const host::Manifest& manifest : (*bench)->plugins())
-    lines.push_back({manifest.id, manifest.about, "version " + manifest.version});
-  session.terminal().answer(to_text(lines, session.look()));
   return {};
 }
 

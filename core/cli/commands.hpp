@@ -32,5 +32,9 @@ Result<void> run(Session& session, const KnowledgeShow& request);
 Result<void> run(Session& session, const KnowledgeFind& request);
 Result<void> run(Session& session, const KnowledgeCheck& request);
 Result<void> run(Session& session, const PluginList& request);
+Result<void> run(Session& session, const PluginCheck& request);
+Result<void> run(Session& session, const PluginAdd& request);
+Result<void> run(Session& session, const PluginNew& request);
+Result<void> run(Session& session, const PluginProbe& request);
 
 }  // namespace soot::cli

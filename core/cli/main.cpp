@@ -26,8 +26,8 @@ static int answer(int argc, char** argv) {
   std::error_code error;
   const std::filesystem::path program = std::filesystem::read_symlink("/proc/self/exe", error);
   Surroundings surroundings = find_surroundings(error ? argv[0] : program, environment);
-  surroundings.places.plugins.insert(surroundings.places.plugins.begin(),
-                                     parsed.plugin_path.begin(), parsed.plugin_path.end());
+  std::vector<std::filesystem::path>& foreign = surroundings.places.foreign_plugins;
+  foreign.insert(foreign.begin(), parsed.plugin_path.begin(), parsed.plugin_path.end());
   Session session(std::move(surroundings), terminal, system_clock_utc);
   const Result<void> result =
       std::visit([&](const auto& request) { return run(session, request); }, *parsed.request);

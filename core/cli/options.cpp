@@ -3,6 +3,7 @@
 #include "core/base/text.hpp"
 #include "core/cli/exit_code.hpp"
 #include "core/cli/options_knowledge.hpp"
+#include "core/cli/options_plugin.hpp"
 #include "core/cli/version.hpp"
 
 #include <CLI/CLI.hpp>
@@ -277,18 +278,15 @@ class Words {
                   family_check_, "  sootsayer family check families/mine-3.toml");
     sub->add_option("file", family_check_.file, "the family's TOML file")->required();
 
-    CLI::App* knowledge = group("knowledge", "what the program knows");
-    knowledge_words_.add(*knowledge,
-                         [this](CLI::App& parent, const std::string& name, const std::string& about,
-                                const std::string& examples, std::function<Request()> make) {
-                           CLI::App* added = parent.add_subcommand(name, about);
-                           added->footer("Examples:\n" + examples);
-                           makers_[added] = std::move(make);
-                           return added;
-                         });
-
-    CLI::App* plugin = group("plugin", "plugins that serve families");
-    command(*plugin, "list", "list the plugins in use", plugin_list_, "  sootsayer plugin list");
+    const auto add = [this](CLI::App& parent, const std::string& name, const std::string& about,
+                            const std::string& examples, std::function<Request()> make) {
+      CLI::App* added = parent.add_subcommand(name, about);
+      added->footer("Examples:\n" + examples);
+      makers_[added] = std::move(make);
+      return added;
+    };
+    knowledge_words_.add(*group("knowledge", "what the program knows"), add);
+    plugin_words_.add(*group("plugin", "plugins that serve families"), add);
   }
 
   // The command that the words reached.
@@ -381,7 +379,7 @@ class Words {
   FamilyShow family_show_;
   FamilyCheck family_check_;
   KnowledgeWords knowledge_words_;
-  PluginList plugin_list_;
+  PluginWords plugin_words_;
 };
 
 }  // namespace

@@ -135,11 +135,30 @@ struct KnowledgeCheck {
   bool all = false;  ///< every note, however many
   bool as_json = false;
 };
-struct PluginList {};
+struct PluginList {
+  bool as_json = false;
+};
+struct PluginCheck {
+  std::string path;  ///< folder, plugin.toml or library
+  unsigned seconds = 10;
+};
+struct PluginAdd {
+  std::string path;
+  unsigned seconds = 10;
+};
+struct PluginNew {
+  std::string name;
+  bool tabular = false;
+};
+struct PluginProbe {  ///< the child's half of PluginCheck
+  std::string path;
+  unsigned seconds = 10;
+};
 
 using Request =
     std::variant<Open, Tell, Saw, Gauge, Rank, Weigh, Next, Steps, DoSum, Done, Prove, Close,
                  Reopen, Page, Jobs, Strike, CaseList, CaseRun, FamilyList, FamilyShow, FamilyCheck,
-                 KnowledgeList, KnowledgeShow, KnowledgeFind, KnowledgeCheck, PluginList>;
+                 KnowledgeList, KnowledgeShow, KnowledgeFind, KnowledgeCheck, PluginList,
+                 PluginCheck, PluginAdd, PluginNew, PluginProbe>;
 
 }  // namespace soot::cli

@@ -26,6 +26,7 @@ Surroundings find_surroundings(const fs::path& program, const Environment& envir
       in_checkout ? beside.parent_path() : beside.parent_path() / "share" / "sootsayer";
   fs::path plugins =
       in_checkout ? beside / "plugins" : beside.parent_path() / "lib" / "sootsayer" / "plugins";
+  out.templates = in_checkout ? shared / "core" / "sdk" / "template" : shared / "template";
   if (const std::optional<std::string> moved = environment("SOOTSAYER_HOME")) {
     shared = *moved;
     plugins = shared / "plugins";
@@ -35,11 +36,12 @@ Surroundings find_surroundings(const fs::path& program, const Environment& envir
   std::string path = environment("SOOTSAYER_PLUGIN_PATH").value_or("");
   for (std::size_t begin = 0; begin < path.size();) {
     const std::size_t end = std::min(path.find(':', begin), path.size());
-    if (end > begin) out.places.plugins.emplace_back(path.substr(begin, end - begin));
+    if (end > begin) out.places.foreign_plugins.emplace_back(path.substr(begin, end - begin));
     begin = end + 1;
   }
-  if (fs::is_directory(user_data / "plugins", error))
-    out.places.plugins.push_back(user_data / "plugins");
+  out.places.added = user_data / "plugins";
+  if (fs::is_directory(out.places.added, error))
+    out.places.foreign_plugins.push_back(out.places.added);
   out.places.plugins.push_back(plugins);
   if (fs::is_directory(user_data, error)) out.places.data.push_back(user_data);
   return out;

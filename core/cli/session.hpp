@@ -20,6 +20,7 @@ namespace soot::cli {
 /// place on disk.
 struct Surroundings {
   std::filesystem::path ledger;
+  std::filesystem::path templates;  ///< of plugins
   Places places;
 };
 
@@ -28,7 +29,8 @@ using Environment = std::function<std::optional<std::string>(const char*)>;
 /// `program`: the program's own file. Knowledge, cases and plugins stand in the folder named by
 /// SOOTSAYER_HOME, else beside the build folder (a checkout), else below ../share/sootsayer (an
 /// installed tree). The ledger is $SOOTSAYER_LEDGER, else sootsayer/ledger.sqlite in the user's
-/// data folder.
+/// data folder. Plugins of others are looked for in SOOTSAYER_PLUGIN_PATH and the user's data
+/// folder.
 Surroundings find_surroundings(const std::filesystem::path& program,
                                const Environment& environment);
 

@@ -65,7 +65,11 @@ void look_through(const fs::path& folder, Found& found) {
     const std::string name = entry.filename().string();
     std::error_code ignored;
     if (name.front() == '.' || name.front() == '@') continue;
-    if (is_library(entry))
+    if (fs::is_symlink(entry, ignored) && !fs::exists(entry, ignored))
+      found.problems.push_back(trouble_at(
+          entry, fmt::format("leads nowhere: {} is gone (put it back, or delete this link)",
+                             fs::read_symlink(entry, ignored).string())));
+    else if (is_library(entry))
       found.problems.push_back(
           trouble_at(entry, "a library by itself (expected a folder with it and plugin.toml)"));
     else if (fs::is_directory(entry, ignored) && is_plugin(entry))

@@ -17,8 +17,8 @@ struct Found {
 
 /// Looks through `folders` in order of precedence: of two plugins with one id the first counts, the
 /// other is named. Names beginning with "." or "@" are passed over, and so are folders that hold
-/// neither plugin.toml nor a library. A folder that is not there is a problem: the caller leaves
-/// out those that need not be.
+/// neither plugin.toml nor a library. A link to nowhere is named. A folder that is not there is a
+/// problem: the caller leaves out those that need not be.
 Found find_plugins(const std::vector<std::filesystem::path>& folders);
 
 }  // namespace soot::host

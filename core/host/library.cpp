@@ -61,6 +61,7 @@ Result<const soot_entry_t*> accept(const soot_entry_t& entry, const Manifest& ma
   if (!entry.plugin_id || !entry.plugin_version || !entry.init || !entry.deinit ||
       !entry.get_factory)
     return fail(Kind::trouble, "its entry has gaps (expected id, version and three functions)");
+  if (manifest.id.empty()) return &entry;  // a library by itself: there is nothing to compare
   if (entry.plugin_id != manifest.id)
     return fail(Kind::trouble, "its library says it is {} (expected {}, as in plugin.toml)",
                 tidy(entry.plugin_id), manifest.id);

@@ -8,6 +8,30 @@
 namespace soot::host {
 
 namespace {
+/// A library that stands in the folder, or nothing.
+std::string lonely_library(const std::filesystem::path& folder) {
+  std::error_code ended;
+  for (std::filesystem::directory_iterator at(folder, ended), end; !ended && at != end;
+       at.increment(ended))
+    if (at->path().extension() == ".so") return at->path().filename().string();
+  return "";
+}
+
+void read_library(Reader& root, const std::filesystem::path& folder, Manifest& manifest) {
+  manifest.abi = root.integer("abi").value_or(0);
+  if (!root.has("library")) {
+    if (const std::string library = lonely_library(folder); !library.empty())
+      root.complain("library", fmt::format("library is missing (expected {}, which stands here)",
+                                           tidy(library.c_str())));
+    return;
+  }
+  if (manifest.abi < 1 && (!root.has("abi") || root.is_number("abi")))
+    root.complain("abi", "abi is the boundary's number (expected 1 or more)");
+  manifest.library = root.needed_text("library");
+  if (manifest.library.find('/') != std::string::npos || manifest.library == "..")
+    root.complain("library", "library is in another folder (expected a file name)");
+}
+
 Result<Manifest> read_table(const std::filesystem::path& file) {
   Result<Document> document = Document::load(file);
   if (!document) return pass_on(document);
@@ -18,13 +42,9 @@ Result<Manifest> read_table(const std::filesystem::path& file) {
     root.complain("id", fmt::format("id '{}' (expected small letters, digits and hyphens)",
                                     tidy(manifest.id.c_str())));
   manifest.version = root.needed_text("version");
-  manifest.abi = root.integer("abi").value_or(0);
-  if (manifest.abi < 1 && (!root.has("abi") || root.is_number("abi")))
-    root.complain("abi", "abi is the boundary's number (expected 1 or more)");
-  manifest.library = root.needed_text("library");
-  if (manifest.library.find('/') != std::string::npos || manifest.library == "..")
-    root.complain("library", "library is in another folder (expected a file name)");
+  read_library(root, file.parent_path(), manifest);
   manifest.about = root.needed_text("about");
+  manifest.serves_own = root.boolean("serves-own-families").value_or(false);
   root.done();
   Problems problems = document->problems();
   if (has_errors(problems)) return tl::unexpected(std::move(problems));

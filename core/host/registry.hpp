@@ -18,7 +18,7 @@ class Plugin;
 class Registry {
  public:
   /// `data_folders`: where the person or the shop keeps data for plugins; `families/` in one of
-  /// them is where plugins/tabular looks besides its own.
+  /// them holds the families that the person wrote.
   explicit Registry(const std::vector<Manifest>& manifests,
                     const std::vector<std::filesystem::path>& data_folders = {});
   ~Registry();
@@ -33,6 +33,9 @@ class Registry {
   const Problems& problems() const { return problems_; }
 
  private:
+  Result<std::vector<ServedFamily>> serve(const Manifest& manifest,
+                                          const std::vector<std::filesystem::path>& data_folders,
+                                          Problems& problems);
   void add(ServedFamily family, const Manifest& manifest);
 
   std::vector<std::unique_ptr<Plugin>> plugins_;

@@ -255,6 +255,7 @@ Result<ReadFamily> read(Result<Document> document, const Scale& scale) {
       read.family.figures.emplace(key, FigureReader{*figures, key}.read());
   if (std::optional<Reader> lift = root.table("lift")) read_law(*lift, read.family);
   read_entries(root, scale, read.own);
+  read.amendments = read_amendments(root, scale);
   root.done();
   Problems problems = document->problems();
   if (has_errors(problems)) return tl::unexpected<Problems>(std::move(problems));

@@ -1,19 +1,22 @@
-// A family's TOML text, as a plugin serves it: [family], [figures], [lift], and entries of its own
-// in the form of knowledge/.
+// A family's TOML text, as a plugin serves it: [family], [figures], [lift], entries of its own in
+// the form of knowledge/, and [[amend]].
 #pragma once
 
+#include "core/knowledge/amendment.hpp"
 #include "core/knowledge/scale.hpp"
 #include "core/model/family.hpp"
 #include "core/model/knowledge.hpp"
 
 #include <filesystem>
 #include <string>
+#include <vector>
 
 namespace soot {
 
 struct ReadFamily {
   Family family;
   Knowledge own;  ///< causes, symptoms, checks, ... that the family adds
+  std::vector<Amendment> amendments;
 };
 
 /// `name` is what messages call the text. Fails (Kind::data) with all complaints: the order is no

@@ -1,11 +1,7 @@
 #include "core/workbench/bench.hpp"
 
 #include "core/base/text.hpp"
-#include "core/calc/contradictions.hpp"
-#include "core/calc/derived.hpp"
 #include "core/host/find.hpp"
-#include "core/knowledge/family_reader.hpp"
-#include "core/workbench/law_of.hpp"
 #include "core/workbench/program_words.hpp"
 
 #include <fmt/format.h>
@@ -20,10 +16,18 @@ void append(Problems& all, const Problems& more) {
   all.insert(all.end(), more.begin(), more.end());
 }
 
-Problem hidden(const host::ServedFamily& served, std::string words) {
-  Problem problem = make_problem(Kind::trouble, "family {} is hidden: {}", served.id, words);
-  problem.place.file = served.tables_name;
-  return problem;
+std::vector<host::Standing> standings_of(const Places& places, Problems& problems) {
+  std::vector<std::filesystem::path> folders = places.foreign_plugins;
+  folders.insert(folders.end(), places.plugins.begin(), places.plugins.end());
+  const host::Found found = host::find_plugins(folders);
+  append(problems, found.problems);
+  std::vector<host::Standing> standings;
+  for (const host::Manifest& manifest : found.manifests) {
+    const bool is_own = std::find(places.plugins.begin(), places.plugins.end(),
+                                  manifest.folder.parent_path()) != places.plugins.end();
+    standings.push_back(is_own ? judge_own(manifest) : judge_other(manifest, places.added));
+  }
+  return standings;
 }
 
 }  // namespace
@@ -33,9 +37,14 @@ Result<std::unique_ptr<Bench>> Bench::open(const Places& places) {
   if (!loaded) return pass_on(loaded);
   std::unique_ptr<Bench> bench{new Bench};
   bench->loaded_ = std::move(*loaded);
-  const host::Found found = host::find_plugins(places.plugins);
-  append(bench->troubles_, found.problems);
-  bench->registry_ = std::make_unique<host::Registry>(found.manifests, places.data);
+  std::vector<host::Manifest> wanted;
+  bench->standings_ = standings_of(places, bench->troubles_);
+  for (const host::Standing& standing : bench->standings_)
+    if (standing.may_load())
+      wanted.push_back(standing.manifest);
+    else
+      bench->troubles_.push_back(refusal_of(standing));
+  bench->registry_ = std::make_unique<host::Registry>(wanted, places.data);
   append(bench->troubles_, bench->registry_->problems());
   for (const host::ServedFamily& served : bench->registry_->families())
     bench->add(served);
@@ -45,31 +54,10 @@ Result<std::unique_ptr<Bench>> Bench::open(const Places& places) {
 }
 
 void Bench::add(const host::ServedFamily& served) {
-  Result<ReadFamily> read = read_family(served.tables_name, served.tables, loaded_.scale);
-  if (!read) {
-    troubles_.push_back(hidden(served, "its tables have errors"));
-    append(troubles_, read.error());
-    return;
-  }
-  if (read->family.id != served.id) {
-    troubles_.push_back(hidden(served, fmt::format("its table calls it {}", read->family.id)));
-    return;
-  }
-  Result<std::shared_ptr<const calc::LiftLaw>> law = law_of(read->family, served.own_law);
-  if (!law) {
-    troubles_.push_back(hidden(served, "its lift law is refused"));
-    append(troubles_, law.error());
-    return;
-  }
-  if (const auto danger = calc::plunger_meets_head(read->family, law->get())) {
-    troubles_.push_back(hidden(served, "nothing may be set by its depth"));
-    troubles_.push_back(*danger);
-    return;
-  }
-  read->family = calc::completed(read->family, law->get());
-  read->family.plugin_id = served.plugin_id;
-  read->family.plugin_version = served.plugin_version;
-  families_.push_back({std::move(read->family), std::move(read->own), std::move(*law)});
+  if (Result<TakenIn> taken = take_in(served, loaded_.scale))
+    families_.push_back(std::move(*taken));
+  else
+    append(troubles_, taken.error());
 }
 
 std::shared_ptr<const calc::LiftLaw> Bench::own_law(const std::string& family) const {
@@ -83,7 +71,8 @@ Result<Engine> Bench::engine(const std::string& family) const {
   for (const Served& served : families_) {
     ids.push_back(served.family.id);
     if (served.family.id != family) continue;
-    Result<Knowledge> knowledge = applicable(loaded_.knowledge, served.own, served.family);
+    Result<Knowledge> knowledge =
+        join(loaded_.knowledge, served.amendments, served.own, served.family);
     if (!knowledge) return pass_on(knowledge);
     return Engine{served.family, served.law, std::move(*knowledge)};
   }

@@ -2,9 +2,11 @@
 // plugins serve. Read once a run.
 #pragma once
 
+#include "core/host/consent.hpp"
 #include "core/host/registry.hpp"
 #include "core/knowledge/loader.hpp"
 #include "core/workbench/engine.hpp"
+#include "core/workbench/taken_in.hpp"
 
 #include <filesystem>
 #include <memory>
@@ -17,8 +19,11 @@ namespace soot {
 struct Places {
   std::filesystem::path knowledge;
   std::filesystem::path cases;
-  std::vector<std::filesystem::path> plugins;  ///< in order of precedence
+  std::vector<std::filesystem::path> plugins;  ///< that came with the program: they are on
   std::vector<std::filesystem::path> data;     ///< of the user; plugins look there for his families
+  /// All others, in order of precedence, before `plugins`: on once added.
+  std::vector<std::filesystem::path> foreign_plugins;
+  std::filesystem::path added;  ///< where `plugin add` notes what the user wants
 };
 
 class Bench {
@@ -30,13 +35,12 @@ class Bench {
   const Knowledge& knowledge() const { return loaded_.knowledge; }
   const Scale& scale() const { return loaded_.scale; }
   const Problems& troubles() const { return troubles_; }
+  /// Plugins in use.
   const std::vector<host::Manifest>& plugins() const { return registry_->plugins(); }
+  /// All that were found, with what keeps them out.
+  const std::vector<host::Standing>& standings() const { return standings_; }
 
-  struct Served {
-    Family family;  ///< with the figures that follow from those it gives
-    Knowledge own;
-    std::shared_ptr<const calc::LiftLaw> law;
-  };
+  using Served = TakenIn;
   /// In alphabetical order of their ids.
   const std::vector<Served>& families() const { return families_; }
 
@@ -52,6 +56,7 @@ class Bench {
   void add(const host::ServedFamily& served);
 
   LoadedKnowledge loaded_;
+  std::vector<host::Standing> standings_;
   std::unique_ptr<host::Registry> registry_;
   std::vector<Served> families_;
   Problems troubles_;

@@ -71,15 +71,15 @@ FamilyFindings survey(const Engine& engine, std::size_t figures) {
 
 }  // namespace
 
-Result<FamilyFindings> check_family(const Bench& bench, const std::filesystem::path& file) {
-  const Result<ReadFamily> read = load_family(file, bench.scale());
-  if (!read) return pass_on(read);
-  Engine engine{read->family, nullptr, {}};
+Result<FamilyFindings> findings_in(const ReadFamily& read,
+                                   const std::shared_ptr<const calc::LiftLaw>& own_law,
+                                   const Knowledge& common) {
+  Engine engine{read.family, nullptr, {}};
   Problems problems;
   const auto note = [&](const Problems& more) {
     problems.insert(problems.end(), more.begin(), more.end());
   };
-  const auto law = law_of(read->family, bench.own_law(read->family.id));
+  const auto law = law_of(read.family, own_law);
   if (law)
     engine.law = *law;
   else
@@ -87,14 +87,20 @@ Result<FamilyFindings> check_family(const Bench& bench, const std::filesystem::p
   note(calc::contradictions(engine.family, engine.law.get()));
   if (auto danger = calc::plunger_meets_head(engine.family, engine.law.get()))
     problems.push_back(std::move(*danger));
-  note(too_fine(bench.knowledge(), engine.family));
-  Result<Knowledge> knowledge = applicable(bench.knowledge(), read->own, engine.family);
+  note(too_fine(common, engine.family));
+  Result<Knowledge> knowledge = join(common, read.amendments, read.own, engine.family);
   if (knowledge)
     engine.knowledge = std::move(*knowledge);
   else
     note(knowledge.error());
   if (!problems.empty()) return tl::unexpected<Problems>(std::move(problems));
-  return survey(engine, read->family.figures.size());
+  return survey(engine, read.family.figures.size());
+}
+
+Result<FamilyFindings> check_family(const Bench& bench, const std::filesystem::path& file) {
+  const Result<ReadFamily> read = load_family(file, bench.scale());
+  if (!read) return pass_on(read);
+  return findings_in(*read, bench.own_law(read->family.id), bench.knowledge());
 }
 
 }  // namespace soot

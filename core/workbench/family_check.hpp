@@ -15,4 +15,9 @@ namespace soot {
 /// instrument, entries that do not go with the common knowledge.
 Result<FamilyFindings> check_family(const Bench& bench, const std::filesystem::path& file);
 
+/// The same of a family that was read already; `own_law` may be null.
+Result<FamilyFindings> findings_in(const ReadFamily& read,
+                                   const std::shared_ptr<const calc::LiftLaw>& own_law,
+                                   const Knowledge& common);
+
 }  // namespace soot

@@ -14,7 +14,7 @@ using test::Scratch;
 
 namespace {
 
-const std::string bad_folder = binary_dir() + "/tests/host/bad/";
+const std::string bad_folder = binary_dir() + "/tests/bad_plugins/";
 
 std::string families_of(const Registry& registry) {
   std::string out;

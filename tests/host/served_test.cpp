@@ -80,12 +80,12 @@ TEST_CASE("families that a person wrote go before those that came with the progr
   CHECK(find_family(registry, "hagmoss-4")->tables_name == mine.string());
   CHECK(find_family(registry, "wickerlode-3")->tables == "# broken [");  // core's to complain of
   CHECK(find_family(registry, "wickerlode-3")->tables_name == another.string());
-  const std::string plugin = binary_dir() + "/plugins/tabular/tabular.so: plugin tabular: ";
   CHECK(soot::to_string(registry.problems()) ==
-        plugin + (scratch.path() / "families/folder.toml").string() + " left out: not a file\n" +
-            plugin +
-            "family hagmoss-4 (families/hagmoss-4.toml) is passed over: the one of plugin " +
-            "tabular (" + mine.string() + ") comes first");
+        (scratch.path() / "families/folder.toml").string() +
+            ": plugin tabular: left out: it is no file\n" + binary_dir() +
+            "/plugins/tabular/plugin.toml: plugin tabular: family hagmoss-4 "
+            "(families/hagmoss-4.toml) is passed over: the one of plugin tabular (" +
+            mine.string() + ") comes first");
 }
 
 }  // namespace soot::host

@@ -1,7 +1,6 @@
 /* The boundary between sootsayer and a plugin that brings engine families. Plain C11: a plugin
- * built by any compiler, with any flags, fits. A plugin is a folder NAME holding plugin.toml and a
- * shared library whose one exported symbol is `soot_entry`; C++ authors use plugin.hpp instead,
- * which fills in all of this.
+ * built by any compiler, with any flags, fits. C++ authors use plugin.hpp instead, which fills in
+ * all of this.
  *
  * Rules.
  * 1. Text is UTF-8 ending in NUL; whoever receives a text or a table copies it before the call
@@ -15,12 +14,25 @@
  * 5. Structs never change within a major version: new things get new ids ("soot.cam-law/2"), and an
  *    id that a side does not know is answered with NULL, which is no error.
  *
- * plugin.toml, read before any code of the plugin runs:
- *   id = "my-plugin"           small letters, digits, hyphens; equal to soot_entry.plugin_id
- *   version = "1.0.0"          equal to soot_entry.plugin_version
- *   abi = 1                    SOOT_ABI_MAJOR of the header it was built with
- *   library = "my-plugin.so"   a file in the same folder
- *   about = "one line"
+ * A plugin is a folder NAME with
+ *   plugin.toml       read before any code of the plugin runs:
+ *     id = "my-plugin"           small letters, digits, hyphens; equal to soot_entry.plugin_id
+ *     version = "1.0.0"          equal to soot_entry.plugin_version
+ *     abi = 1                    SOOT_ABI_MAJOR of the header it was built with
+ *     library = "my-plugin.so"   a file in the same folder
+ *     about = "one line"
+ *   my-plugin.so      a shared library whose one exported symbol is `soot_entry`; every symbol that
+ *                     it needs must be found when it is loaded:
+ *                       cc -std=c11 -shared -fPIC -fvisibility=hidden -o my-plugin.so my-plugin.c
+ *   plugin.sha256     the sums of all other files, by which damage on the way is seen, as made by
+ *                       sha256sum plugin.toml my-plugin.so > plugin.sha256
+ *   and whatever it reads itself (soot.folders/1).
+ *
+ * In the order of a run: the program compares the sums; loads the library; reads the numbers of
+ * soot_entry; calls init, get_factory, count, then for each family info, create, get_extension, the
+ * extension's functions, destroy; at the very end deinit. `sootsayer plugin check NAME` does all
+ * this twice in a process of its own, with limits (10 s of the processor, 512 MB), and says what is
+ * wrong; `sootsayer plugin add NAME` makes the program use it.
  */
 #pragma once
 

@@ -1,10 +1,11 @@
 // plugin.h for C++17 authors: derive from Family, throw freely, one macro.
 //
 //   class Mine : public soot_sdk::Family, public soot_sdk::CamLaw {
-//     ... cam_law() returns this; lift_mm() and angle_deg() do the arithmetic ...
+//     using Family::Family;
+//     const CamLaw* cam_law() const override { return this; }
+//     double lift_mm(double crank_deg) const override { ... }
 //   };
-//   soot_sdk::Families make(const soot_sdk::Host& host) { ... }
-//   SOOT_PLUGIN("my-plugin", "1.0.0", make)
+//   SOOT_PLUGIN("my-plugin", "1.0.0", soot_sdk::one_of_each_file<Mine>)
 //
 // std::invalid_argument and the other std::logic_errors say that the question was a bad one; any
 // other exception that the plugin failed. The text of either reaches the person. This header is
@@ -13,10 +14,12 @@
 
 #include <sootsayer/plugin.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
 #include <exception>
+#include <filesystem>
 #include <fstream>
 #include <memory>
 #include <stdexcept>
@@ -61,7 +64,23 @@ class CamLaw {
  public:
   virtual ~CamLaw() = default;
   virtual double lift_mm(double crank_deg) const = 0;
-  virtual double angle_deg(double lift_mm) const = 0;
+
+  /// The way back, on the rising flank. As it stands it looks for the lift from -360 to 120 deg in
+  /// steps of a degree and halves the step in which it is passed; throws where the cam never lifts
+  /// so far, or not at all.
+  virtual double angle_deg(double lift_mm) const {
+    if (!(lift_mm > 0)) throw std::out_of_range("a lift of 0 or less has no one angle");
+    for (double right = -359; right <= 120; ++right) {
+      if (this->lift_mm(right) <= lift_mm) continue;
+      double left = right - 1, end = right;
+      for (int i = 0; i < 60; ++i) {
+        const double middle = left + (end - left) / 2;
+        (this->lift_mm(middle) > lift_mm ? end : left) = middle;
+      }
+      return end;
+    }
+    throw std::out_of_range("the cam does not lift so far");
+  }
 };
 
 /// An engine family: its tables, and what they cannot say.
@@ -97,6 +116,26 @@ inline std::string read_file(const std::string& path) {
     text.append(chunk, static_cast<std::size_t>(file.gcount()));
   if (!file.is_open() || file.bad()) throw std::runtime_error(path + " cannot be read");
   return text;
+}
+
+/// One `F` for each families/NAME.toml in the plugin's own folder, made of (NAME, name for
+/// messages, text): for a plugin whose families differ in their tables only.
+template <class F>
+Families one_of_each_file(const Host& host) {
+  const std::vector<std::string> folders = host.folders();
+  if (folders.empty()) throw std::runtime_error("the program names no folder");
+  const std::filesystem::path home = folders.front();
+  std::vector<std::string> names;
+  for (const auto& file : std::filesystem::directory_iterator(home / "families"))
+    if (file.path().extension() == ".toml" && file.path().filename().string().front() != '.')
+      names.push_back(file.path().stem().string());
+  std::sort(names.begin(), names.end());
+  Families families;
+  for (const std::string& name : names) {
+    const std::string file = "families/" + name + ".toml";
+    families.push_back(std::make_unique<F>(name, file, read_file((home / file).string())));
+  }
+  return families;
 }
 
 namespace detail {

@@ -1,0 +1,30 @@
+#include "core/workbench/served_check.hpp"
+
+#include "core/knowledge/loader.hpp"
+#include "core/workbench/family_check.hpp"
+#include "core/workbench/taken_in.hpp"
+
+namespace soot {
+
+Problems check_served(const std::vector<host::ServedFamily>& families,
+                      const std::filesystem::path& knowledge) {
+  const Result<LoadedKnowledge> loaded = load_knowledge(knowledge);
+  if (!loaded) return loaded.error();
+  Problems problems;
+  const auto add = [&](const Problems& more) {
+    problems.insert(problems.end(), more.begin(), more.end());
+  };
+  for (const host::ServedFamily& served : families) {
+    const Result<ReadFamily> read = read_family(served.tables_name, served.tables, loaded->scale);
+    if (!read) {
+      add(read.error());
+      continue;
+    }
+    add(wrong_names(*read, served));
+    const Result<FamilyFindings> found = findings_in(*read, served.own_law, loaded->knowledge);
+    if (!found) add(found.error());
+  }
+  return problems;
+}
+
+}  // namespace soot
