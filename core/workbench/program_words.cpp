@@ -58,10 +58,12 @@ class Words {
         return;
       }
       const std::string key = text.substr(open + 1, close - open - 1);
-      if (std::find(known.begin(), known.end(), key) == known.end())
+      // A family may give figures of its own: wrong is only what looks like a known one.
+      const bool is_known = std::find(known.begin(), known.end(), key) != known.end();
+      const std::string near = is_known ? std::string{} : did_you_mean(key, known);
+      if (!near.empty())
         add(procedure.place,
-            fmt::format("{} asks for figure '{}', which no family has{}", procedure.id, key,
-                        did_you_mean(key, known)),
+            fmt::format("{} asks for figure '{}', which is not known{}", procedure.id, key, near),
             text);
     }
   }
