@@ -27,6 +27,9 @@ std::optional<std::string> nearest(std::string_view word, const std::vector<std:
   std::optional<std::string> best;
   std::size_t best_distance = allowed + 1;
   for (const std::string& candidate : known) {
+    // Each letter more or less is a change by itself: most words are passed over by their length.
+    if (std::max(word.size(), candidate.size()) > std::min(word.size(), candidate.size()) + allowed)
+      continue;
     const std::size_t distance = edit_distance(word, candidate);
     if (distance < best_distance) {
       best = candidate;

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace soot {
 namespace {
 
@@ -48,6 +50,17 @@ void review_features(const Bench& bench, KnowledgeReview& review) {
   for (const Bench::Served& served : bench.families()) {
     features.look(served.own);
     features.look(served.family.place, "family " + served.family.id, served.family.features);
+  }
+  for (const Quantity& quantity : bench.knowledge().quantities) {
+    if (quantity.figure.empty() || quantity.usual) continue;
+    const bool given = std::any_of(bench.families().begin(), bench.families().end(),
+                                   [&](const Bench::Served& served) {
+                                     return served.family.figure(quantity.figure) != nullptr;
+                                   });
+    if (!given)
+      review.notes.push_back({"Figures that no family gives", quantity.place,
+                              fmt::format("{} asks for {}: its cylinders can only be compared",
+                                          quantity.id, quantity.figure)});
   }
 }
 

@@ -9,7 +9,8 @@ namespace soot {
 /// that no check answers, checks whose result moves nothing.
 void review_use(const Knowledge& knowledge, KnowledgeReview& review);
 
-/// Features that are not in the vocabulary, of entries and of families.
+/// Features that are not in the vocabulary, of entries and of families; figures that quantities ask
+/// for and no family gives.
 void review_features(const Bench& bench, KnowledgeReview& review);
 
 /// Pairs of causes that no check parts, and causes without two signs against their likeliest rival.

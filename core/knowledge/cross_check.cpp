@@ -65,14 +65,17 @@ class Checker {
     refs_.cited(quantity.place, quantity.source, quantity.id);
   }
 
-  // A family may have figures of its own and quantities for them; common ones have known figures.
+  // A family may give figures of its own: an unknown key is wrong only if it looks like a known
+  // one.
   void check_figure(const Quantity& quantity) {
     if (quantity.figure.empty()) return;
     const FigureKey* known = find_figure_key(quantity.figure);
-    if (known == nullptr && is_common_)
+    const std::string near =
+        known != nullptr ? std::string{} : did_you_mean(quantity.figure, figure_keys());
+    if (!near.empty())
       refs_.add(quantity.place,
-                fmt::format("{} names figure '{}', which no family has{}", quantity.id,
-                            quantity.figure, did_you_mean(quantity.figure, figure_keys())),
+                fmt::format("{} names figure '{}', which is not known{}", quantity.id,
+                            quantity.figure, near),
                 quantity.figure);
     if (known != nullptr && known->dimension != quantity.dimension)
       refs_.add(

@@ -49,7 +49,7 @@ std::optional<TextFault> text_fault(std::string_view text) {
   int line = 1, column = 0, parts = 1;
   std::size_t i = text.substr(0, 3) == byte_order_mark ? byte_order_mark.size() : 0;
   while (i < text.size()) {
-    const std::size_t length = utf8_length(text.substr(i));
+    const std::size_t length = byte_at(text, i) < 0x80 ? 1 : utf8_length(text.substr(i));
     ++column;
     if (length == 0)
       return TextFault{line, column,

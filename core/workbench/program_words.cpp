@@ -16,6 +16,11 @@ namespace {
 
 class Words {
  public:
+  Words() {
+    for (const char* word : {"firing-order", "rotation", "numbering"})
+      known_.emplace_back(word);
+  }
+
   Problems take() { return std::move(problems_); }
 
   void look(const Quantity& quantity) {
@@ -46,9 +51,6 @@ class Words {
  private:
   // "{lifter-depth}" is filled in with the family's figure.
   void look_at_figures(const Procedure& procedure, const std::string& text) {
-    std::vector<std::string> known = figure_keys();
-    for (const char* word : {"firing-order", "rotation", "numbering"})
-      known.emplace_back(word);
     for (std::size_t open = text.find('{'); open != std::string::npos;
          open = text.find('{', open + 1)) {
       const std::size_t close = text.find('}', open);
@@ -58,10 +60,12 @@ class Words {
         return;
       }
       const std::string key = text.substr(open + 1, close - open - 1);
-      if (std::find(known.begin(), known.end(), key) == known.end())
+      // A family may give figures of its own: wrong is only what looks like a known one.
+      const bool is_known = std::find(known_.begin(), known_.end(), key) != known_.end();
+      const std::string near = is_known ? std::string{} : did_you_mean(key, known_);
+      if (!near.empty())
         add(procedure.place,
-            fmt::format("{} asks for figure '{}', which no family has{}", procedure.id, key,
-                        did_you_mean(key, known)),
+            fmt::format("{} asks for figure '{}', which is not known{}", procedure.id, key, near),
             text);
     }
   }
@@ -72,6 +76,7 @@ class Words {
     problems_.push_back(pinpoint_.at(std::move(problem), name));
   }
 
+  std::vector<std::string> known_ = figure_keys();
   Problems problems_;
   Pinpoint pinpoint_;
 };

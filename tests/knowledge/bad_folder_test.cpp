@@ -212,8 +212,11 @@ TEST_CASE("a figure that no family has and one of another kind") {
   folder.write("frame.toml", with(frame_text, "instrument = \"0.02 mm\"",
                                   "instrument = \"0.02 mm\"\nfigure = \"lifter-dept\""));
   CHECK(folder.complaints() ==
-        "frame.toml:38:10: depth names figure 'lifter-dept', which no family has, did you mean "
+        "frame.toml:38:10: depth names figure 'lifter-dept', which is not known, did you mean "
         "lifter-depth?\n");
+  folder.write("frame.toml", with(frame_text, "instrument = \"0.02 mm\"",
+                                  "instrument = \"0.02 mm\"\nfigure = \"of-one-family\""));
+  CHECK(folder.complaints() == "");
   folder.write("frame.toml", with(frame_text, "instrument = \"0.02 mm\"",
                                   "instrument = \"0.02 mm\"\nfigure = \"nozzle-opening\""));
   CHECK(folder.complaints() ==

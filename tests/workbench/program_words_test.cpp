@@ -31,14 +31,14 @@ TEST_CASE("a sum that is not there") {
         "set-lifters names sum 'liftre', which is not there, did you mean lifter?");
 }
 
-TEST_CASE("a step that asks for a figure no family has") {
+TEST_CASE("a step that asks for a misspelt figure") {
   Knowledge knowledge;
   knowledge.procedures.resize(1);
   knowledge.procedures[0].id = "measure";
   knowledge.procedures[0].steps = {Step{"Read {lifter-depth}, in the order {firing-order}.", {}},
-                                   Step{"Then {lifter-dept}.", {}}};
+                                   Step{"Then {of-one-family}, then {lifter-dept}.", {}}};
   CHECK(to_string(unknown_program_words(knowledge)) ==
-        "measure asks for figure 'lifter-dept', which no family has, did you mean lifter-depth?");
+        "measure asks for figure 'lifter-dept', which is not known, did you mean lifter-depth?");
   knowledge.procedures[0].steps = {Step{"Read {lifter-depth.", {}}};
   CHECK(to_string(unknown_program_words(knowledge)) ==
         "measure: a brace is not closed in 'Read {lifter-depth.'");
