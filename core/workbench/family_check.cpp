@@ -51,6 +51,12 @@ std::vector<std::string> timing_gaps(const Engine& engine) {
   return gaps;
 }
 
+bool is_read(const Knowledge& knowledge, const std::string& quantity) {
+  return std::any_of(knowledge.checks.begin(), knowledge.checks.end(), [&](const Check& check) {
+    return std::find(check.reads.begin(), check.reads.end(), quantity) != check.reads.end();
+  });
+}
+
 FamilyFindings survey(const Engine& engine, std::size_t figures) {
   FamilyFindings found;
   found.family = engine.family;
@@ -63,7 +69,8 @@ FamilyFindings survey(const Engine& engine, std::size_t figures) {
       found.left_out.emplace_back(known.key);
   }
   for (const Quantity& quantity : engine.knowledge.quantities)
-    if (!quantity.is_coarse() && !nominal_of(full, quantity))
+    if (is_read(engine.knowledge, quantity.id) && !quantity.is_coarse() &&
+        !nominal_of(full, quantity))
       found.compare_only.push_back(quantity.id);
   found.timing_gaps = timing_gaps(full);
   return found;
