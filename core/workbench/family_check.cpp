@@ -1,5 +1,6 @@
 #include "core/workbench/family_check.hpp"
 
+#include "core/base/text.hpp"
 #include "core/calc/contradictions.hpp"
 #include "core/calc/derived.hpp"
 #include "core/knowledge/family_reader.hpp"
@@ -32,6 +33,41 @@ Problems too_fine(const Knowledge& knowledge, const Family& family) {
         Kind::data, "{}: a tolerance of {} is finer than its instrument (expected {} or more)", key,
         words(*figure.tolerance), words(least));
     problem.place = figure.place;
+    problems.push_back(std::move(problem));
+  }
+  return problems;
+}
+
+template <class Entry>
+void add_features(std::vector<std::string>& words, const std::vector<Entry>& entries) {
+  for (const Entry& entry : entries)
+    words.insert(words.end(), entry.needs.begin(), entry.needs.end());
+}
+
+/// Those that anything asks for.
+std::vector<std::string> known_features(const Knowledge& knowledge) {
+  std::vector<std::string> words;
+  for (const FigureKey& known : known_figures())
+    if (!known.needs.empty()) words.emplace_back(known.needs);
+  add_features(words, knowledge.causes);
+  add_features(words, knowledge.symptoms);
+  add_features(words, knowledge.checks);
+  add_features(words, knowledge.corrections);
+  for (const Cause& cause : knowledge.causes)
+    words.insert(words.end(), cause.without.begin(), cause.without.end());
+  return words;
+}
+
+// A feature may be the family's own; one that is nearly a known one is a slip of the pen.
+Problems misspelt_features(const Knowledge& knowledge, const Family& family) {
+  const std::vector<std::string> known = known_features(knowledge);
+  Problems problems;
+  for (const std::string& feature : family.features) {
+    if (std::find(known.begin(), known.end(), feature) != known.end()) continue;
+    const std::string near = did_you_mean(feature, known);
+    if (near.empty()) continue;
+    Problem problem = make_problem(Kind::data, "{} is no feature known here{}", feature, near);
+    problem.place = family.place;
     problems.push_back(std::move(problem));
   }
   return problems;
@@ -95,6 +131,7 @@ Result<FamilyFindings> check_family(const Bench& bench, const std::filesystem::p
   if (auto danger = calc::plunger_meets_head(engine.family, engine.law.get()))
     problems.push_back(std::move(*danger));
   note(too_fine(bench.knowledge(), engine.family));
+  note(misspelt_features(bench.knowledge(), engine.family));
   Result<Knowledge> knowledge = applicable(bench.knowledge(), read->own, engine.family);
   if (knowledge)
     engine.knowledge = std::move(*knowledge);
