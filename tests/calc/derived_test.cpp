@@ -143,7 +143,7 @@ TEST_CASE("figures that contradict the geometry are named with what was expected
         "lift-rate is 0.14 mm/deg (expected 0.12 mm/deg, from static timing, lift law)\n");
   Family family = fuller();
   write(family, "effective-stroke", "1.81 mm", 0.01, "derived");
-  put(family, "fuel-per-injection", "128 mm3");
+  write(family, "fuel-per-injection", "128 mm3", 1);
   write(family, "rack-full", "8.2 mm", 0.1);
   CHECK(told(family, law.get()) ==
         "rack-full is 8.2 mm (expected 7.2 mm, from rack at no delivery, effective stroke, "

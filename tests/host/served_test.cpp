@@ -75,7 +75,7 @@ TEST_CASE("families that a person wrote go before those that came with the progr
   scratch.write("families/notes.txt", "");
   fs::create_directory(scratch.path() / "families/folder.toml");
   const Registry registry({in_tree("tabular")}, {scratch.path()});
-  REQUIRE(registry.families().size() == 4);
+  REQUIRE(registry.families().size() == 5);
   CHECK(find_family(registry, "hagmoss-4")->tables == "# mine");
   CHECK(find_family(registry, "hagmoss-4")->tables_name == mine.string());
   CHECK(find_family(registry, "millfen-3")->tables == "# broken [");  // core's to complain of

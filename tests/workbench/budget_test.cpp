@@ -60,7 +60,7 @@ TEST_CASE("the sum and the network agree on what a depth is worth") {
   }
 }
 
-TEST_CASE("the knowledge's depth gauge is the sum's gauge and scatter") {
+TEST_CASE("the depth gauge of the knowledge is the gauge and scatter of the sum") {
   const calc::DepthBudget budget;
   const double own = std::hypot(calc::rectangular(budget.gauge_half_mm), budget.repeat_mm);
   CHECK(depth_of(soot::test::hagmoss()).instrument == near(own, 0.005));

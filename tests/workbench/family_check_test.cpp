@@ -88,7 +88,7 @@ TEST_CASE("an in-line pump has no depth and is not asked for one") {
     CHECK(key.find("lifter-depth") == std::string::npos);
 }
 
-TEST_CASE("findings in a family's file") {
+TEST_CASE("findings in the file of a family") {
   CHECK(
       told("value = \"29.20 mm\", tolerance = \"0.05 mm\"",
            "value = \"29.40 mm\", tolerance = \"0.05 mm\"") ==
