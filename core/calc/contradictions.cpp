@@ -37,7 +37,8 @@ Figure shifted(Figure figure, double by) {
 
 class Comparer {
  public:
-  Comparer(const Family& family, const LiftLaw* law) : family_(family), law_(law) {}
+  Comparer(const Family& family, const LiftLaw* law)
+      : family_(family), full_(completed(family, law)), law_(law) {}
 
   Problems all() {
     for (const Derivation& rule : derivations()) {
@@ -46,8 +47,7 @@ class Comparer {
       compare(*figure, rule);
     }
     for (const auto& [key, figure] : family_.figures)
-      if (figure.source == "derived" && !derive(key, family_, law_).any())
-        complain_of_source(figure);
+      if (figure.source == "derived" && !derive(key, full_, law_).any()) complain_of_source(figure);
     std::stable_sort(problems_.begin(), problems_.end(), [](const Problem& a, const Problem& b) {
       return a.place.line < b.place.line;
     });
@@ -56,7 +56,7 @@ class Comparer {
 
  private:
   void compare(const Figure& figure, const Derivation& rule) {
-    const DerivedParts expected = rule.work(family_, law_);
+    const DerivedParts expected = rule.work(full_, law_);
     if (expected.value && !figure.value && figure.low && figure.high) {
       compare_range(figure, rule, *expected.value);
     } else {
@@ -71,7 +71,7 @@ class Comparer {
 
   void part(const Figure& figure, const Derivation& rule, std::string_view name,
             const std::optional<double>& typed, Part which) {
-    const std::optional<double> expected = rule.work(family_, law_).*which;
+    const std::optional<double> expected = rule.work(full_, law_).*which;
     if (!typed || !expected) return;
     const double allowed = figure.step / 2 + rounding_of(rule, which, *expected);
     if (std::fabs(*typed - *expected) <= allowed * (1 + slip_share) + slip_share) return;
@@ -94,7 +94,7 @@ class Comparer {
     double all = 0;
     for (const auto& [key, input] : family_.figures) {
       if (input.source != "derived" || input.step <= 0 || key == rule.key) continue;
-      Family other = family_;
+      Family other = full_;
       other.figures[key] = shifted(input, input.step / 2);
       const std::optional<double> moved = rule.work(other, law_).*which;
       if (moved) all += std::fabs(*moved - expected);
@@ -121,6 +121,7 @@ class Comparer {
   }
 
   const Family& family_;
+  const Family full_;  ///< what is not given stands for itself, unrounded
   const LiftLaw* law_;
   Problems problems_;
 };
@@ -150,9 +151,10 @@ Problems contradictions(const Family& family, const LiftLaw* law) {
 std::optional<Problem> plunger_meets_head(const Family& family, const LiftLaw* law) {
   const auto room_mm = family.nominal("head-clearance");
   if (!room_mm) return std::nullopt;
+  const Family full = completed(family, law);
   for (const char* key : {"lifter-depth", "lifter-depth-base"}) {
     const Figure* depth = family.figure(key);
-    const auto expected_mm = derive(key, family, law).value;
+    const auto expected_mm = derive(key, full, law).value;
     if (depth == nullptr || !depth->nominal() || !expected_mm) continue;
     if (auto problem = too_high(*depth, *expected_mm, *room_mm)) return problem;
   }

@@ -10,6 +10,19 @@ constexpr std::size_t enough_repeats = 5;
 
 }  // namespace
 
+std::vector<Component> handling_components(std::string_view geometry, const DepthBudget& budget,
+                                           double rate_at_top) {
+  const Component seat{"seat", rectangular(budget.seat_half_mm), Shared::cylinder};
+  if (geometry == "base-depth") return {seat};
+  if (geometry == "spill") return {{"top-centre mark", budget.mark_deg, Shared::engine}};
+  if (geometry != "depth") return {};
+  if (!(rate_at_top > 0)) return {seat};
+  return {
+      seat,
+      {"placing the crank", rectangular(budget.placing_half_deg) * rate_at_top, Shared::cylinder},
+      {"top-centre mark", budget.mark_deg * rate_at_top, Shared::engine}};
+}
+
 std::vector<Component> depth_components(const DepthBudget& budget, std::span<const double> readings,
                                         double rate_at_top) {
   std::vector<Component> components;
@@ -17,16 +30,13 @@ std::vector<Component> depth_components(const DepthBudget& budget, std::span<con
   if (budget.reading_mm) {
     components.push_back({"gauge", *budget.reading_mm / root});
   } else {
-    components.push_back({"gauge", rectangular(budget.gauge_half_mm)});
+    components.push_back({"gauge", rectangular(budget.gauge_half_mm), Shared::engine});
     const bool own = readings.size() >= enough_repeats;
     components.push_back({"repeats", own ? repeats(readings).of_mean : budget.repeat_mm / root});
   }
-  components.push_back({"seat", rectangular(budget.seat_half_mm)});
-  components.push_back({"jam nut", rectangular(budget.jam_half_mm)});
-  if (rate_at_top > 0) {
-    components.push_back({"placing the crank", rectangular(budget.placing_half_deg) * rate_at_top});
-    components.push_back({"top-centre mark", budget.mark_deg * rate_at_top});
-  }
+  const std::vector<Component> handling = handling_components("depth", budget, rate_at_top);
+  components.insert(components.end(), handling.begin(), handling.end());
+  components.push_back({"jam nut", rectangular(budget.jam_half_mm), Shared::cylinder});
   return components;
 }
 

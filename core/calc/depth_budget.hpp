@@ -1,5 +1,6 @@
-// What a lifter depth read at top centre is worth: gauge, repeats, seat, jam nut, and above all how
-// well the crank was placed and the mark is known.
+// What a reading of timing is worth beyond the gauge's own: the seat, and above all how well the
+// crank was placed and the mark is known. The sums state it, and the network of causes reads by it:
+// what each cylinder has anew adds to what sound cylinders differ by.
 //
 // The default sizes are those of an ordinary depth micrometer (0.001 in) in a home shop: trade
 // practice, no published source. Combination: JCGM 100:2008.
@@ -9,6 +10,7 @@
 
 #include <optional>
 #include <span>
+#include <string_view>
 #include <vector>
 
 namespace soot::calc {
@@ -22,6 +24,12 @@ struct DepthBudget {
   double mark_deg = 0.15;            ///< standard uncertainty of top centre
   std::optional<double> reading_mm;  ///< of one reading, in place of gauge and scatter
 };
+
+/// What taking a reading adds to the gauge's own uncertainty, in the unit of the quantity, by its
+/// rule of geometry.hpp. A spill angle has the placing of the crank in its own figure; what is not
+/// read against the crank has nothing here.
+std::vector<Component> handling_components(std::string_view geometry, const DepthBudget& budget,
+                                           double rate_at_top);
 
 /// Components of the mean of these readings, mm; `rate_at_top` (mm a crank degree) carries the
 /// angles, which are left out where it is 0.

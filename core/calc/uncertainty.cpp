@@ -12,6 +12,13 @@ double combined(std::span<const Component> components) {
   return std::sqrt(squares);
 }
 
+double combined(std::span<const Component> components, Shared shared) {
+  double squares = 0;
+  for (const Component& component : components)
+    if (component.shared == shared) squares += component.standard * component.standard;
+  return std::sqrt(squares);
+}
+
 double expanded(std::span<const Component> components) {
   return 2 * combined(components);
 }

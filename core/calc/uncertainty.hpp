@@ -11,13 +11,20 @@
 
 namespace soot::calc {
 
+/// Which readings a component is common to. What all cylinders share cancels in their differences.
+enum class Shared { reading, cylinder, engine };
+
 struct Component {
   std::string name;
   double standard = 0;  ///< in the result's unit, sensitivity folded in, >= 0
+  Shared shared = Shared::reading;
 };
 
 /// Square root of the sum of squares; components are independent.
 double combined(std::span<const Component> components);
+
+/// The same of those alone that are shared so far and no further.
+double combined(std::span<const Component> components, Shared shared);
 
 /// 2 x combined.
 double expanded(std::span<const Component> components);

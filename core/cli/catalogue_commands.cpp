@@ -54,7 +54,7 @@ Result<void> run(Session& session, const FamilyShow& request) {
 }
 
 Result<void> run(Session& session, const FamilyCheck& request) {
-  const Result<const Bench*> bench = session.bench();
+  const Result<const Bench*> bench = session.bench(request.file);
   if (!bench) return pass_on(bench);
   const Result<FamilyFindings> found = check_family(**bench, request.file);
   if (!found) return pass_on(found);

@@ -47,13 +47,15 @@ Surroundings find_surroundings(const fs::path& program, const Environment& envir
   return out;
 }
 
-Result<const Bench*> Session::bench() {
+Result<const Bench*> Session::bench(const fs::path& but) {
   if (!bench_) {
     Result<std::unique_ptr<Bench>> opened = Bench::open(surroundings_.places);
     if (!opened) return pass_on(opened);
     bench_ = std::move(*opened);
+    std::error_code no_file;
     for (const Problem& problem : bench_->troubles())
-      complain(terminal_, problem);
+      if (but.empty() || !fs::equivalent(problem.place.file, but, no_file))
+        complain(terminal_, problem);
   }
   return bench_.get();
 }

@@ -53,8 +53,9 @@ class Session {
   const Surroundings& surroundings() const { return surroundings_; }
   const Look& look() const { return terminal_.look; }
 
-  /// Loads on first use and names what was hidden, once, in the talk.
-  Result<const Bench*> bench();
+  /// Loads on first use and names what was hidden, once, in the talk; troubles of the file `but`
+  /// are left to whoever asks about it.
+  Result<const Bench*> bench(const std::filesystem::path& but = {});
   Result<ledger::Ledger*> ledger(ledger::Mode mode);
   /// The job's number: as asked, else the current one.
   Result<long> job_number(std::optional<long> asked);

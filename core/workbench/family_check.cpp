@@ -1,5 +1,6 @@
 #include "core/workbench/family_check.hpp"
 
+#include "core/base/text.hpp"
 #include "core/calc/contradictions.hpp"
 #include "core/calc/derived.hpp"
 #include "core/knowledge/family_reader.hpp"
@@ -37,6 +38,41 @@ Problems too_fine(const Knowledge& knowledge, const Family& family) {
   return problems;
 }
 
+template <class Entry>
+void add_features(std::vector<std::string>& words, const std::vector<Entry>& entries) {
+  for (const Entry& entry : entries)
+    words.insert(words.end(), entry.needs.begin(), entry.needs.end());
+}
+
+/// Those that anything asks for.
+std::vector<std::string> known_features(const Knowledge& knowledge) {
+  std::vector<std::string> words;
+  for (const FigureKey& known : known_figures())
+    if (!known.needs.empty()) words.emplace_back(known.needs);
+  add_features(words, knowledge.causes);
+  add_features(words, knowledge.symptoms);
+  add_features(words, knowledge.checks);
+  add_features(words, knowledge.corrections);
+  for (const Cause& cause : knowledge.causes)
+    words.insert(words.end(), cause.without.begin(), cause.without.end());
+  return words;
+}
+
+// A feature may be the family's own; one that is nearly a known one is a slip of the pen.
+Problems misspelt_features(const Knowledge& knowledge, const Family& family) {
+  const std::vector<std::string> known = known_features(knowledge);
+  Problems problems;
+  for (const std::string& feature : family.features) {
+    if (std::find(known.begin(), known.end(), feature) != known.end()) continue;
+    const std::string near = did_you_mean(feature, known);
+    if (near.empty()) continue;
+    Problem problem = make_problem(Kind::data, "{} is no feature known here{}", feature, near);
+    problem.place = family.place;
+    problems.push_back(std::move(problem));
+  }
+  return problems;
+}
+
 // The least a shop needs for timing, by the order in which it is asked for.
 std::vector<std::string> timing_gaps(const Engine& engine) {
   std::vector<std::string> gaps;
@@ -51,6 +87,12 @@ std::vector<std::string> timing_gaps(const Engine& engine) {
   return gaps;
 }
 
+bool is_read(const Knowledge& knowledge, const std::string& quantity) {
+  return std::any_of(knowledge.checks.begin(), knowledge.checks.end(), [&](const Check& check) {
+    return std::find(check.reads.begin(), check.reads.end(), quantity) != check.reads.end();
+  });
+}
+
 FamilyFindings survey(const Engine& engine, std::size_t figures) {
   FamilyFindings found;
   found.family = engine.family;
@@ -63,7 +105,8 @@ FamilyFindings survey(const Engine& engine, std::size_t figures) {
       found.left_out.emplace_back(known.key);
   }
   for (const Quantity& quantity : engine.knowledge.quantities)
-    if (!quantity.is_coarse() && !nominal_of(full, quantity))
+    if (is_read(engine.knowledge, quantity.id) && !quantity.is_coarse() &&
+        !nominal_of(full, quantity))
       found.compare_only.push_back(quantity.id);
   found.timing_gaps = timing_gaps(full);
   return found;
@@ -88,6 +131,7 @@ Result<FamilyFindings> findings_in(const ReadFamily& read,
   if (auto danger = calc::plunger_meets_head(engine.family, engine.law.get()))
     problems.push_back(std::move(*danger));
   note(too_fine(common, engine.family));
+  note(misspelt_features(common, engine.family));
   Result<Knowledge> knowledge = join(common, read.amendments, read.own, engine.family);
   if (knowledge)
     engine.knowledge = std::move(*knowledge);

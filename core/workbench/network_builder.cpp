@@ -1,5 +1,6 @@
 #include "core/workbench/network_builder.hpp"
 
+#include "core/calc/depth_budget.hpp"
 #include "core/calc/flank.hpp"
 #include "core/calc/geometry.hpp"
 #include "core/calc/helix.hpp"
@@ -68,7 +69,7 @@ class Builder {
     q.scope = scope_of(quantity.scope);
     const std::optional<double> nominal = nominal_of(engine_, quantity);
     q.nominal = nominal.value_or((quantity.least + quantity.most) / 2);
-    q.spread = spread_of(engine_, quantity);
+    q.spread = reading_spread_of(engine_, quantity);
     own_terms_.push_back(net.terms.size());
     net.terms.push_back("of " + quantity.id);
     q.responses.push_back({own_terms_.back(), infer::Curve{1.0}});
@@ -207,6 +208,13 @@ double spread_of(const Engine& engine, const Quantity& quantity) {
   if (figure != nullptr && figure->low && figure->high) return (*figure->high - *figure->low) / 4;
   const double nominal = nominal_of(engine, quantity).value_or(0);
   return std::hypot(quantity.spread, quantity.spread_share / 100 * nominal);
+}
+
+double reading_spread_of(const Engine& engine, const Quantity& quantity) {
+  const auto flank = calc::Flank::of(engine.family, engine.law.get());
+  const auto handling = calc::handling_components(quantity.geometry, calc::DepthBudget{},
+                                                  flank ? flank->rate_at_top() : 0);
+  return std::hypot(spread_of(engine, quantity), calc::combined(handling, calc::Shared::cylinder));
 }
 
 }  // namespace soot

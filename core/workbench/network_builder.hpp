@@ -34,4 +34,9 @@ std::optional<double> nominal_of(const Engine& engine, const Quantity& quantity)
 /// the knowledge's own.
 double spread_of(const Engine& engine, const Quantity& quantity);
 
+/// How far one cylinder's readings of it lie off on a sound engine, the instrument left out: what
+/// sound cylinders differ by, and what each placing of crank and gauge adds (calc/depth_budget).
+/// What is common to all cylinders (the top-centre mark, the gauge's zero) is not in it.
+double reading_spread_of(const Engine& engine, const Quantity& quantity);
+
 }  // namespace soot

@@ -143,9 +143,8 @@ TEST_CASE("figures that contradict the geometry are named with what was expected
         "lift-rate is 0.14 mm/deg (expected 0.12 mm/deg, from static timing, lift law)\n");
   Family family = fuller();
   write(family, "effective-stroke", "1.81 mm", 0.01, "derived");
-  put(family, "fuel-per-injection", "128 mm3");
+  write(family, "fuel-per-injection", "128 mm3", 1);
   write(family, "rack-full", "8.2 mm", 0.1);
-  write(family, "stroke-per-rack", "0.382", 0.001, "derived");
   CHECK(told(family, law.get()) ==
         "rack-full is 8.2 mm (expected 7.2 mm, from rack at no delivery, effective stroke, "
         "helix)\n");
@@ -155,6 +154,7 @@ TEST_CASE("what is marked derived must follow from something") {
   Family family = fuller();
   write(family, "nozzle-hole", "0.70 mm", 0.01, "derived");
   write(family, "fuel-at-rating", "13.8 L/h", 0.1, "derived");
+  family.figures.erase("fuel-rate");
   CHECK(told(family, nullptr) ==
         "fuel-at-rating is marked derived, and what it follows from is missing (expected rated "
         "power, fuel rate)\n"

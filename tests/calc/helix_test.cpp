@@ -82,7 +82,7 @@ TEST_CASE("a helix that is not given is refused by name") {
         "family hagmoss-4 does not give helix-lead, pinion-radius (expected figures above 0)");
 }
 
-TEST_CASE("a tooth of the rack is the family's own") {
+TEST_CASE("a tooth of the rack is a figure of the family") {
   soot::Family family = with_rack();
   CHECK(soot::calc::rack_tooth_mm(family) == near(std::numbers::pi));
   soot::test::put(family, "rack-module", "0.8 mm");

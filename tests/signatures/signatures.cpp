@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdio>
 #include <exception>
 
 namespace {
@@ -46,9 +47,12 @@ int measure(const Request& request) {
       for (std::uint64_t seed = 1; seed <= request.seeds; ++seed) {
         const soot::test::Trial trial = soot::test::try_cause(engine, cause, seed);
         found += trial.right() ? 1 : 0;
-        if (!trial.right())
+        if (!trial.refused.empty())
+          fmt::print("{} {} seed {}: {}\n", id, cause, seed, trial.refused);
+        else if (!trial.right())
           fmt::print("{} {} seed {}: {} comes first ({:.2f})\n", id, cause, seed, trial.first,
                      trial.probability);
+        std::fflush(stdout);
       }
       fmt::print("{} {}: {} of {}\n", id, cause, found, request.seeds);
       right += found;

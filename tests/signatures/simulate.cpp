@@ -21,7 +21,8 @@ const Quantity& quantity(const Engine& engine, const char* id) {
 
 /// Of one reading of one sound cylinder.
 double uncertainty(const Engine& engine, const char* id) {
-  return std::hypot(quantity(engine, id).instrument, spread_of(engine, quantity(engine, id)));
+  return std::hypot(quantity(engine, id).instrument,
+                    reading_spread_of(engine, quantity(engine, id)));
 }
 
 double draw_size(double standard, std::mt19937_64& random) {
@@ -85,7 +86,8 @@ class Reader {
 
   void take(const char* id, int cylinder, double exact) {
     const Quantity& read = quantity(engine_, id);
-    const double own = std::normal_distribution<double>{0, spread_of(engine_, read)}(random_);
+    const double own =
+        std::normal_distribution<double>{0, reading_spread_of(engine_, read)}(random_);
     const double scatter = std::normal_distribution<double>{0, read.instrument}(random_);
     ReadingTaken taken;
     taken.quantity = id;

@@ -12,10 +12,11 @@ struct Trial {
   std::string truth;
   std::string first;  ///< of the six, by the chance that any cylinder has it
   double probability = 0;
+  std::string refused;  ///< why the program gave no answer, if so; counts as a miss
   bool right() const { return first == truth; }
 };
 
-/// Deterministic in the seed. Throws std::runtime_error where the program refuses the job.
+/// Deterministic in the seed.
 Trial try_cause(const Engine& engine, const std::string& cause, std::uint64_t seed);
 
 }  // namespace soot::test

@@ -101,7 +101,7 @@ TEST_CASE("a reading is counted in the model unit with the uncertainty of its in
   const soot::infer::Reading& reading = built.evidence.readings[0];
   CHECK(reading.lower == doctest::Approx(29.464));
   CHECK(reading.is_exact());
-  CHECK(reading.sd == doctest::Approx(0.02));
+  CHECK(reading.sd == doctest::Approx(0.025));
   CHECK(reading.shift == 0);
   CHECK(reading.cylinder == 3);
 }
@@ -124,11 +124,12 @@ TEST_CASE("a mark that was not come up to shifts the reading and widens it") {
   const double lash_mm = 2 * 0.45 / 60 * 180 / 3.14159265358979 * 0.12;
   const auto no = evidence(JobMaker{}.gauge("lifter-depth", 3, "29.2 mm", CameUp::no));
   CHECK(no.evidence.readings[0].shift == doctest::Approx(-lash_mm / 2));
-  CHECK(no.evidence.readings[0].sd == doctest::Approx(std::hypot(0.02, lash_mm / std::sqrt(12.0))));
+  CHECK(no.evidence.readings[0].sd ==
+        doctest::Approx(std::hypot(0.025, lash_mm / std::sqrt(12.0))));
   const auto doubt = evidence(JobMaker{}.gauge("lifter-depth", 3, "29.2 mm", CameUp::doubtful));
   CHECK(doubt.evidence.readings[0].shift == doctest::Approx(-lash_mm / 4));
   CHECK(doubt.evidence.readings[0].sd ==
-        doctest::Approx(std::hypot(0.02, lash_mm * std::sqrt(1.0 / 6 - 1.0 / 16))));
+        doctest::Approx(std::hypot(0.025, lash_mm * std::sqrt(1.0 / 6 - 1.0 / 16))));
 }
 
 TEST_CASE("how the mark was reached does not matter to what no gear moves") {

@@ -2,6 +2,8 @@
 // every way that its author must hear of, with file and line.
 #include "core/workbench/family_check.hpp"
 
+#include "core/calc/derived.hpp"
+#include "core/knowledge/figure_keys.hpp"
 #include "tests/workbench/real_bench.hpp"
 
 #include <filesystem>
@@ -86,7 +88,7 @@ TEST_CASE("an in-line pump has no depth and is not asked for one") {
     CHECK(key.find("lifter-depth") == std::string::npos);
 }
 
-TEST_CASE("findings in a family's file") {
+TEST_CASE("findings in the file of a family") {
   CHECK(
       told("value = \"29.20 mm\", tolerance = \"0.05 mm\"",
            "value = \"29.40 mm\", tolerance = \"0.05 mm\"") ==
@@ -107,6 +109,12 @@ TEST_CASE("findings in a family's file") {
   CHECK(told("rim-per-degree = { value = \"4.89", "rim-per-degree = { value = \"4.19") ==
         "rim-per-degree is 4.19 mm/deg (expected 4.89 mm/deg, from flywheel diameter)\n");
   CHECK(told("flywheel-diameter = \"560 mm\"", "flywheel-diameter = \"22.05 in\"") == "");
+}
+
+TEST_CASE("a feature that is nearly a known one") {
+  CHECK(told("\"jam-nut\"", "\"jamnut\"") ==
+        "jamnut is no feature known here, did you mean jam-nut?\n");
+  CHECK(told("\"jam-nut\"", "\"jam-nut\", \"winch-brake\"") == "");
 }
 
 TEST_CASE("a depth that would put the plunger through the head hides the family") {
@@ -138,6 +146,16 @@ TEST_CASE("half a family is told what it still wants") {
   CHECK(has(found->left_out, "nozzle-opening"));
   CHECK_FALSE(has(found->left_out, "swept-volume"));  // follows from bore and stroke
   CHECK(has(found->compare_only, "lifter-depth"));
+}
+
+TEST_CASE("the blank form names every figure that is not merely worked out") {
+  const std::string form = text_of(source_dir() + "/plugins/tabular/blank-family.toml");
+  REQUIRE_FALSE(form.empty());
+  for (const soot::FigureKey& known : soot::known_figures()) {
+    CAPTURE(known.key);
+    const bool asked = form.find("\n# " + std::string{known.key} + " = ") != std::string::npos;
+    CHECK((asked || soot::calc::find_derivation(known.key) != nullptr));
+  }
 }
 
 TEST_CASE("a file that is not there is bad data") {
