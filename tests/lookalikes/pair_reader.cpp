@@ -53,7 +53,7 @@ Lookalikes read_pair(Reader& reader) {
   pair.told = read_lines(reader, "told");
   for (Reader& entry : reader.tables("parted-by")) {
     pair.parted_by.push_back(
-        {entry.needed_text("check"), read_lines(entry, "one"), read_lines(entry, "other")});
+        {entry.texts("checks"), read_lines(entry, "one"), read_lines(entry, "other")});
     entry.done();
   }
   if (pair.parted_by.empty()) reader.complain("parted-by", "no check parts them");

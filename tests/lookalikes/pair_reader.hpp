@@ -25,8 +25,9 @@ struct SeenLine {
   std::string value;  ///< with its unit; empty: a symptom
 };
 
-struct PartingCheck {
-  std::string check;
+/// What is made together, and what it shows with the one and with the other.
+struct PartingChecks {
+  std::vector<std::string> checks;
   std::vector<SeenLine> one, other;
 };
 
@@ -34,7 +35,7 @@ struct Lookalikes {
   SuspectName one, other;
   std::vector<std::string> needs;
   std::vector<SeenLine> told;
-  std::vector<PartingCheck> parted_by;
+  std::vector<PartingChecks> parted_by;
 };
 
 /// Fails with every pair that lacks a part or has an unknown key.
