@@ -75,6 +75,10 @@ void Worksheet::result(std::string name, const Estimate& estimate, const Unit& u
                        int cylinder) {
   const std::optional<double> u =
       estimate.standard > 0 ? std::optional{expanded(estimate)} : std::nullopt;
+  // An uncertainty is never printed as nothing.
+  constexpr int most_more = 2;
+  for (int more = 0; u && more < most_more; ++more)
+    if (*u / unit.factor < 0.5 * std::pow(10.0, -decimals)) ++decimals;
   result(std::move(name), estimate.value, unit, decimals, u, cylinder);
 }
 

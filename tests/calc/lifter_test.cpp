@@ -66,6 +66,12 @@ TEST_CASE("the jam nuts rise is added to the figure") {
   CHECK(says(sum.answer, "set to 1.744 in with the jam nut slack, to read 1.741 in tight"));
 }
 
+TEST_CASE("a rise given by hand goes before that of the family") {
+  const auto sum =
+      hagmoss_lifter({{"depth", given("29.32 mm")}, {"jam-rise", given("0.07 mm")}}).value();
+  CHECK(printed(sum, "set slack to") == "29.27 mm");
+}
+
 TEST_CASE("a rise found on one lifter is that ones") {
   const auto sum = hagmoss_lifter({{"depth", given("29.32 mm", 2)},
                                    {"depth", given("29.32 mm", 3)},

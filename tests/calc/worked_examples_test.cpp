@@ -115,7 +115,7 @@ TEST_CASE("a linear six degrees is another angle on a tangent cam") {
   CHECK(within(of(-linear_mm), -6.5, 0.05));
 }
 
-TEST_CASE("flats of a lifter's screw") {
+TEST_CASE("flats of a screw") {
   // 16, 20 and 24 threads an inch at 0.003 in a degree; 16 at 0.0083.
   for (const auto& [tpi, rate, deg] :
        {std::tuple{16, "0.003 in/deg", 3.5}, std::tuple{20, "0.003 in/deg", 2.8},
@@ -127,7 +127,7 @@ TEST_CASE("flats of a lifter's screw") {
         work("turned", none, {{"flats", given("1")}, {"pitch", pitch}, {"rate", given(rate)}})
             .value();
     CHECK(within(result(sum, "earlier"), deg, 0.05));
-    CHECK(sum.answer.front().find("1 flats out make it") == 0);
+    CHECK(sum.answer.front().find("1 flat out: ") == 0);
   }
 }
 

@@ -119,7 +119,7 @@ class LifterSum {
          : is_deep ? " too deep (lifter low)"
                    : " too shallow (lifter high)");
     result("depth error", found.error_mm, found, found.expanded_mm);
-    if (flank_) write_degrees(found, off);
+    if (flank_) write_degrees(found, shows ? off : std::string{});
     warn(found);
     if (limits_.tolerance_mm && std::fabs(found.error_mm) <= *limits_.tolerance_mm)
       sheet_.answer(found.cylinder, leave_words(found));
@@ -160,13 +160,14 @@ class LifterSum {
   void write_degrees(const LifterFound& found, const std::string& off) {
     const double late_deg = flank_->late_for_low_deg(found.error_mm).value();
     const double expanded_deg = found.expanded_mm / flank_->rate_at_closing();
+    sheet_.result("late", late_deg, model_unit(Dimension::angle), 1, expanded_deg, found.cylinder);
+    if (off.empty()) return;  // right: nothing to divide
     if (flank_->is_straight())
       line("{}{} / {:.4g} mm a degree = {}", of_cylinder(found.cylinder), off,
            flank_->rate_at_closing(), late_or_early(late_deg));
     else
       line("{}{} through the lift law = {}", of_cylinder(found.cylinder), off,
            late_or_early(late_deg));
-    sheet_.result("late", late_deg, model_unit(Dimension::angle), 1, expanded_deg, found.cylinder);
   }
 
   void write_turn(const LifterFound& found) {
@@ -198,12 +199,12 @@ class LifterSum {
   }
 
   std::optional<Given> rise_of(int cylinder) const {
-    std::optional<Given> common;
+    std::optional<Given> common, own;
     for (const Given& rise : rises_) {
-      if (rise.cylinder == cylinder) return rise;
       if (rise.cylinder == 0) common = rise;
+      if (rise.cylinder == cylinder) own = rise;
     }
-    return common;
+    return own ? own : common;
   }
 
   // All off the same way by the same amount is no lifter's doing.

@@ -38,7 +38,8 @@ Result<Sum> turned(const SumForm& form, const Ask& ask) {
                fmt::format("through the cam: {}", late_or_early(-earlier.value))};
   sheet.result("raised", raised, model_unit(Dimension::length), 3);
   sheet.result("earlier", earlier, model_unit(Dimension::angle), 1);
-  sheet.answer(0, fmt::format("{:g} flats {} make it {:.1f} deg {}", std::fabs(flats.value),
+  const double count = std::fabs(flats.value);
+  sheet.answer(0, fmt::format("{:g} flat{} {}: {:.1f} deg {}", count, count == 1 ? "" : "s",
                               flats.value < 0 ? "in" : "out", std::fabs(earlier.value),
                               flats.value < 0 ? "later" : "earlier"));
   sum.assumptions = {describe(*flank),
