@@ -5,7 +5,7 @@
 #include "core/report/catalogue.hpp"
 #include "core/report/json.hpp"
 #include "core/workbench/case_run.hpp"
-#include "core/workbench/steps_builder.hpp"
+#include "core/workbench/figure_text.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

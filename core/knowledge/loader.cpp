@@ -53,6 +53,8 @@ void read_entries(Reader& root, const Scale& scale, Knowledge& knowledge) {
     knowledge.procedures.push_back(read_procedure(entry));
   for (Reader& entry : root.tables("caution"))
     knowledge.cautions.push_back(read_caution(entry));
+  for (Reader& entry : root.tables("gate"))
+    knowledge.gates.push_back(read_gate(entry));
   for (Reader& entry : root.tables("cover"))
     knowledge.covers.push_back(read_cover(entry));
   for (Reader& entry : root.tables("tool"))

@@ -25,6 +25,22 @@ void keep_ids(std::vector<std::string>& ids, const std::vector<Entry>& list) {
   std::erase_if(ids, [&](const std::string& id) { return find_id(list, id) == nullptr; });
 }
 
+// Nobody reads of hand cranks or starting air on an engine that has none.
+void drop_cautions(Knowledge& all, const Family& family) {
+  std::erase_if(all.cautions, [&](const Caution& caution) {
+    return !caution.with_any.empty() && !has_any(family, caution.with_any);
+  });
+  for (Cause& cause : all.causes)
+    keep_ids(cause.cautions, all.cautions);
+  for (Check& check : all.checks)
+    keep_ids(check.cautions, all.cautions);
+  for (Correction& correction : all.corrections)
+    keep_ids(correction.cautions, all.cautions);
+  for (Procedure& procedure : all.procedures)
+    for (Step& step : procedure.steps)
+      keep_ids(step.cautions, all.cautions);
+}
+
 }  // namespace
 
 Result<Knowledge> applicable(const Knowledge& common, const Knowledge& own, const Family& family) {
@@ -37,12 +53,15 @@ Result<Knowledge> applicable(const Knowledge& common, const Knowledge& own, cons
   add_all(all.corrections, own.corrections);
   add_all(all.procedures, own.procedures);
   add_all(all.cautions, own.cautions);
+  add_all(all.gates, own.gates);
   add_all(all.covers, own.covers);
   add_all(all.tools, own.tools);
   add_all(all.sources, own.sources);
   Problems problems = cross_check(all);
   if (has_errors(problems)) return tl::unexpected<Problems>(std::move(problems));
 
+  drop_cautions(all, family);
+  std::erase_if(all.gates, [&](const Gate& gate) { return !has_all(family, gate.needs); });
   std::erase_if(all.causes, [&](const Cause& cause) {
     return !has_all(family, cause.needs) || has_any(family, cause.without);
   });
