@@ -2,6 +2,7 @@
 
 #include "core/knowledge/cross_check.hpp"
 #include "core/knowledge/entry_readers.hpp"
+#include "core/knowledge/gate_check.hpp"
 
 #include <algorithm>
 #include <vector>
@@ -90,6 +91,7 @@ Result<LoadedKnowledge> load_knowledge(const std::filesystem::path& folder) {
     append(problems, document->problems());
   }
   append(problems, cross_check(loaded.knowledge));
+  append(problems, gate_faults(loaded.knowledge));
   if (has_errors(problems)) return tl::unexpected<Problems>(std::move(problems));
   return loaded;
 }

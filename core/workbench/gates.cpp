@@ -31,20 +31,45 @@ bool is_within(const Engine& engine, const Gate& gate, const ReadingTaken& readi
   return !figure || reading.value.model() <= *figure;
 }
 
-/// One quantity of the proof, read on every cylinder that it has after that line, all within.
+/// Of a cylinder's sign: holds on every one of them; of the engine's: on it.
+template <class Holds>
+bool on_all(const Engine& engine, Scope scope, const Holds& holds) {
+  if (scope == Scope::engine) return holds(0);
+  for (int cylinder = 1; cylinder <= engine.family.cylinders; ++cylinder)
+    if (!holds(cylinder)) return false;
+  return true;
+}
+
+/// Read on every cylinder that it has after that line, the last reading of each within.
 bool is_read(const Engine& engine, const Gate& gate, const Job& job, const std::string& quantity,
              long after) {
-  const bool each = get_id(engine.knowledge.quantities, quantity).scope == Scope::cylinder;
-  const int last = each ? engine.family.cylinders : 0;
-  for (int cylinder = each ? 1 : 0; cylinder <= last; ++cylinder) {
+  return on_all(engine, get_id(engine.knowledge.quantities, quantity).scope, [&](int cylinder) {
     const auto found =
         std::find_if(job.readings.rbegin(), job.readings.rend(), [&](const ReadingTaken& reading) {
-          return reading.quantity == quantity && reading.cylinder == cylinder &&
-                 reading.line > after;
+          return reading.quantity == quantity && reading.cylinder == cylinder;
         });
-    if (found == job.readings.rend() || !is_within(engine, gate, *found)) return false;
-  }
-  return true;
+    return found != job.readings.rend() && found->line > after && is_within(engine, gate, *found);
+  });
+}
+
+/// Looked for after that line, and absent.
+bool is_absent(const Engine& engine, const Job& job, const std::string& symptom, long after) {
+  return on_all(engine, get_id(engine.knowledge.symptoms, symptom).scope, [&](int cylinder) {
+    const auto found = std::find_if(job.observations.rbegin(), job.observations.rend(),
+                                    [&](const Observation& seen) {
+                                      return seen.symptom == symptom && seen.cylinder == cylinder;
+                                    });
+    return found != job.observations.rend() && found->line > after && !found->present &&
+           !found->unsure;
+  });
+}
+
+/// What the proof must find absent: the findings that shut the gate, else all that it answers.
+std::vector<std::string> findings(const Gate& gate, const Check& proof) {
+  std::vector<std::string> own;
+  for (const std::string& symptom : proof.answers)
+    if (names(gate.after_found, symptom)) own.push_back(symptom);
+  return own.empty() ? proof.answers : own;
 }
 
 }  // namespace
@@ -54,16 +79,15 @@ bool is_open(const Engine& engine, const Gate& gate, const Job& job) {
   if (shut == never) return true;
   const Check* proof = find_id(engine.knowledge.checks, gate.prove);
   if (proof == nullptr) return false;
-  const bool is_looked_at =
-      std::any_of(job.observations.begin(), job.observations.end(), [&](const Observation& seen) {
-        return !seen.present && !seen.unsure && seen.line > shut &&
-               names(proof->answers, seen.symptom);
-      });
-  return is_looked_at ||
-         (!proof->reads.empty() &&
-          std::all_of(proof->reads.begin(), proof->reads.end(), [&](const std::string& quantity) {
-            return is_read(engine, gate, job, quantity, shut);
-          }));
+  const auto all = [](const std::vector<std::string>& ids, const auto& holds) {
+    return !ids.empty() && std::all_of(ids.begin(), ids.end(), holds);
+  };
+  if (!proof->answers.empty())
+    return all(findings(gate, *proof),
+               [&](const std::string& symptom) { return is_absent(engine, job, symptom, shut); });
+  return all(proof->reads, [&](const std::string& quantity) {
+    return is_read(engine, gate, job, quantity, shut);
+  });
 }
 
 bool guards(const Gate& gate, Running running) {

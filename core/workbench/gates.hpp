@@ -8,8 +8,8 @@
 
 namespace soot {
 
-/// Nothing shut it, or its proof was made afterwards: every reading of it within its figure, or its
-/// finding looked for and absent.
+/// Nothing shut it, or its proof was made afterwards: its findings looked for and absent, or, of a
+/// proof that only reads, every reading within its figure; on every cylinder.
 bool is_open(const Engine& engine, const Gate& gate, const Job& job);
 
 /// What is done in that state of the engine asks for the gate.

@@ -71,6 +71,26 @@ TEST_CASE("a history and a finding shut a gate") {
   CHECK(open(made(), JobMaker{}.missed("knock-mechanical")));
 }
 
+TEST_CASE("a finding of a cylinder is looked for on every one") {
+  const soot::Knowledge& knowledge = hagmoss().knowledge;
+  const auto check = std::find_if(
+      knowledge.checks.begin(), knowledge.checks.end(), [&](const soot::Check& candidate) {
+        return candidate.answers.size() == 1 &&
+               get_id(knowledge.symptoms, candidate.answers.front()).scope == soot::Scope::cylinder;
+      });
+  REQUIRE(check != knowledge.checks.end());
+  const std::string& finding = check->answers.front();
+  Gate gate = made();
+  gate.prove = check->id;
+  JobMaker job = JobMaker{}.history("long-storage");
+  for (int cylinder = 1; cylinder <= 3; ++cylinder)
+    job.missed(finding, cylinder);
+  CHECK_FALSE(open(gate, job));
+  CHECK(open(gate, job.missed(finding, 4)));
+  CHECK_FALSE(open(gate, job.saw(finding, 2)));
+  CHECK(open(gate, job.missed(finding, 2)));
+}
+
 TEST_CASE("a gate without proof stays shut") {
   Gate warning = made();
   warning.prove.clear();
