@@ -72,7 +72,10 @@ double model_difference(const Measure& measure) {
 
 std::string print_in(double model_value, const Unit& unit, int decimals) {
   const double value = (model_value - unit.offset) / unit.factor;
-  const std::string number = fmt::format("{:.{}f}", value, decimals);
+  std::string number = fmt::format("{:.{}f}", value, decimals);
+  // A minus sign never stands before a zero.
+  if (number.find_first_not_of("-0.") == std::string::npos && number.front() == '-')
+    number.erase(0, 1);
   return unit.name.empty() ? number : fmt::format("{} {}", number, unit.name);
 }
 

@@ -32,7 +32,8 @@ Result<Measure> read_measure(std::string_view text);
 /// A difference or uncertainty in `measure`'s unit, in the model unit (no offset: 5 F = 2.78 C).
 double model_difference(const Measure& measure);
 
-/// Prints a model value in a unit, with `decimals` places and the unit's name.
+/// Prints a model value in a unit, with `decimals` places and the unit's name; no minus before a
+/// zero.
 std::string print_in(double model_value, const Unit& unit, int decimals);
 
 }  // namespace soot

@@ -60,13 +60,18 @@ struct Ask {
 
 /// An input of a sum. What is not given comes from the family's figure, then from `usual`.
 struct Need {
-  std::string_view name;  ///< as typed: name=measure
-  Dimension dimension;
-  std::string_view meaning;
-  std::string_view quantity;  ///< of the knowledge: its readings give this input; may be empty
-  std::string_view figure;    ///< of the family; may be empty
+  std::string_view name{};  ///< as typed: name=measure
+  Dimension dimension = Dimension::number;
+  std::string_view meaning{};
+  std::string_view quantity{};  ///< of the knowledge: its readings give this input; may be empty
+  std::string_view figure{};    ///< of the family; may be empty
   std::optional<double> usual = std::nullopt;  ///< model unit
   bool needed = true;                          ///< the sum cannot do without
+  /// Standard uncertainty of a value that states none, model unit, and in percent of it; the two
+  /// add in squares. A family's figure counts as exact.
+  double standard = 0, standard_share = 0;
+  std::string_view unit{};   ///< to print `usual` in; empty: the model unit
+  bool turned_back = false;  ///< its readings are those not come up to in the running direction
 };
 
 struct SumForm {

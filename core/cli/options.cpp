@@ -193,8 +193,10 @@ class Words {
 
     sub = command(app_, "steps", "how to make a check or a correction, step by step", steps_,
                   "  sootsayer steps lifter-depth\n"
-                  "  sootsayer steps set-lifter --family hagmoss-4");
-    sub->add_option("id", steps_.id, "id of a check, correction or procedure")->required();
+                  "  sootsayer steps set-lifter --family hagmoss-4\n"
+                  "  sootsayer steps --sheet");
+    sub->add_option("id", steps_.id, "id of a check, correction or procedure");
+    sub->add_flag("--sheet", steps_.as_form, "a form to write on at the bench");
     CLI::Option* family =
         sub->add_option("--family", steps_.family, "for an engine of this family, without a job");
     sub->add_option("--job", steps_.job, "number of the job, instead of the current one")

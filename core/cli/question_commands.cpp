@@ -5,6 +5,7 @@
 #include "core/report/json.hpp"
 #include "core/report/rank_text.hpp"
 #include "core/report/steps.hpp"
+#include "core/workbench/form_builder.hpp"
 #include "core/workbench/next.hpp"
 #include "core/workbench/rank.hpp"
 #include "core/workbench/steps_builder.hpp"
@@ -132,19 +133,29 @@ Result<void> run(Session& session, const Next& request) {
 }
 
 Result<void> run(Session& session, const Steps& request) {
+  if (request.id.empty() && !request.as_form)
+    return fail(Kind::use, "steps of what (expected a check, correction or procedure, or --sheet)");
+  std::optional<Engine> engine;
+  std::optional<Job> job;
   if (!request.family.empty()) {
     const Result<const Bench*> bench = session.bench();
     if (!bench) return pass_on(bench);
-    const Result<Engine> engine = (*bench)->engine(request.family);
-    if (!engine) return pass_on(engine);
-    const Result<StepsSheet> sheet = steps_of(*engine, request.id);
-    if (!sheet) return pass_on(sheet);
-    session.terminal().answer(to_text(*sheet, session.look()));
+    const Result<Engine> found = (*bench)->engine(request.family);
+    if (!found) return pass_on(found);
+    engine = *found;
+  } else {
+    const Result<Subject> subject = subject_of(session, About{{}, request.job, false});
+    if (!subject) return pass_on(subject);
+    engine = subject->engine;
+    job = subject->job;
+  }
+  if (request.as_form) {
+    const Result<BenchForm> form = form_of(*engine, request.id);
+    if (!form) return pass_on(form);
+    session.terminal().answer(to_text(*form, session.look()));
     return {};
   }
-  const Result<Meant> meant = session.meant(request.job);
-  if (!meant) return pass_on(meant);
-  const Result<StepsSheet> sheet = steps_of(meant->engine, request.id);
+  const Result<StepsSheet> sheet = steps_of(*engine, request.id, job ? &*job : nullptr);
   if (!sheet) return pass_on(sheet);
   session.terminal().answer(to_text(*sheet, session.look()));
   return {};

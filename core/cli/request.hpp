@@ -57,7 +57,8 @@ struct Next {
   std::string why;
 };
 struct Steps {
-  std::string id;
+  std::string id;  ///< empty with `as_form`: the engine's way of setting its timing
+  bool as_form = false;
   std::string family;
   std::optional<long> job;
 };

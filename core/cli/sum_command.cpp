@@ -11,6 +11,7 @@
 #include <fmt/ranges.h>
 
 #include <charconv>
+#include <set>
 
 namespace soot::cli {
 namespace {
@@ -20,7 +21,33 @@ struct Typed {
   calc::Given given;
 };
 
-// "depth=29.41mm", or "3:depth=29.41mm" for a cylinder's.
+// Between a measure and its U (k = 2), as the answers print it.
+constexpr std::string_view plus_minus = "+/-";
+
+Result<Measure> read_plain(std::string_view text) {
+  Result<Measure> measure = read_measure(text);
+  if (measure && measure->bound != Bound::none)
+    return fail(Kind::use, "'{}' is a bound (expected a plain measure)", text);
+  return measure;
+}
+
+Result<void> read_value(std::string_view text, calc::Given& given) {
+  const std::size_t mark = text.find(plus_minus);
+  const Result<Measure> measure = read_plain(trim(text.substr(0, mark)));
+  if (!measure) return tl::unexpected<Problems>(measure.error());
+  given.value = measure->model();
+  given.unit = measure->unit;
+  if (mark == std::string_view::npos) return {};
+  const Result<Measure> expanded = read_plain(trim(text.substr(mark + plus_minus.size())));
+  if (!expanded) return tl::unexpected<Problems>(expanded.error());
+  if (expanded->unit.dimension != given.unit.dimension || !(expanded->value >= 0))
+    return fail(Kind::use, "'{}' is no uncertainty of '{}' (expected one of 0 or more, in {})",
+                expanded->as_written, measure->as_written, units_of(given.unit.dimension));
+  given.uncertainty = model_difference(*expanded) / 2;
+  return {};
+}
+
+// "depth=29.41mm", "3:depth=29.41mm" for a cylinder's, "depth=29.41mm+/-0.04mm" with its U.
 Result<Typed> read_typed(const std::string& text) {
   const std::size_t equals = text.find('=');
   if (equals == std::string::npos)
@@ -37,12 +64,8 @@ Result<Typed> read_typed(const std::string& text) {
                   "'{}' does not begin with a cylinder (expected one, as 3:depth=29.41mm)", text);
     typed.name = typed.name.substr(colon + 1);
   }
-  const Result<Measure> measure = read_measure(text.substr(equals + 1));
-  if (!measure) return pass_on(measure);
-  if (measure->bound != Bound::none)
-    return fail(Kind::use, "'{}' is a bound (expected a plain measure)", text);
-  typed.given.value = measure->model();
-  typed.given.unit = measure->unit;
+  const Result<void> read = read_value(std::string_view{text}.substr(equals + 1), typed.given);
+  if (!read) return tl::unexpected<Problems>(read.error());
   return typed;
 }
 
@@ -75,26 +98,52 @@ std::string needs_of(const calc::SumForm& form, const calc::Ask& ask) {
   return fmt::format("{}", fmt::join(out, ", "));
 }
 
-// Without a sum's name: which can be done with what is known, and what the others lack.
+// What of the job's readings goes into it: "lifter-depth of 4 cylinders, backlash".
+std::string readings_of(const calc::SumForm& form, const calc::Ask& ask) {
+  std::vector<std::string> out;
+  for (const calc::Need& need : form.needs) {
+    const auto given = ask.given.find(need.name);
+    if (given == ask.given.end()) continue;
+    std::set<int> cylinders;
+    for (const calc::Given& one : given->second)
+      cylinders.insert(one.cylinder);
+    out.push_back(cylinders.contains(0) ? std::string{need.quantity}
+                                        : fmt::format("{} of cylinder {}", need.quantity,
+                                                      fmt::join(cylinders, ", ")));
+  }
+  return fmt::format("{}", fmt::join(out, "; "));
+}
+
+// Without a sum's name: what the job's readings make possible, what the family's figures alone do,
+// and what the others lack.
 void offer(Session& session, const Engine& engine, const Inquiry& inquiry) {
-  std::string possible, others;
+  std::string from_readings, from_family, by_hand;
   for (const calc::SumForm& form : calc::sum_forms()) {
     const calc::Ask ask = ask_of(engine, inquiry, form);
     const std::string lacking = needs_of(form, ask);
+    const std::string readings = readings_of(form, ask);
+    // Some can be asked in several ways, and some refuse what the readings say.
+    const Result<calc::Sum> tried =
+        lacking.empty() ? calc::work_out(form, ask) : Result<calc::Sum>{calc::Sum{}};
+    std::string& group = !lacking.empty() || !tried ? by_hand
+                         : readings.empty()         ? from_family
+                                                    : from_readings;
+    std::string words{form.title};
+    if (!lacking.empty())
+      words += fmt::format(" (give {})", lacking);
+    else if (!tried)
+      words += fmt::format(": {}", tried.error().front().text);
+    else if (!readings.empty())
+      words += fmt::format(" (from {})", readings);
     const std::string head = fmt::format("  {:<12} ", form.id);
-    const std::string indent(head.size(), ' ');
-    if (lacking.empty()) {
-      possible += fold(std::string{form.title}, session.look().width, head, indent) + "\n";
-    } else {
-      others += fold(fmt::format("{} (give {})", form.title, lacking), session.look().width, head,
-                     indent) +
-                "\n";
-    }
+    group += fold(words, session.look().width, head, std::string(head.size(), ' ')) + "\n";
   }
-  if (!possible.empty())
-    session.terminal().answer("With what is known (sootsayer sum NAME):\n" + possible);
-  if (!others.empty())
-    session.terminal().answer("With inputs by hand (sootsayer sum NAME input=measure):\n" + others);
+  const auto answer = [&](std::string_view title, const std::string& lines) {
+    if (!lines.empty()) session.terminal().answer(fmt::format("{}\n{}", title, lines));
+  };
+  answer("From this job's readings (sootsayer sum NAME):", from_readings);
+  answer("From what is known of the engine (sootsayer sum NAME):", from_family);
+  answer("With inputs by hand (sootsayer sum NAME input=measure):", by_hand);
 }
 
 }  // namespace

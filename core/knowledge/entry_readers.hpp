@@ -16,6 +16,7 @@ Check read_check(Reader entry);
 Correction read_correction(Reader entry, const Scale& scale);
 Procedure read_procedure(Reader entry);
 Caution read_caution(Reader entry);
+Gate read_gate(Reader entry);
 Cover read_cover(Reader entry);
 Tool read_tool(Reader entry);
 Feature read_feature(Reader entry);

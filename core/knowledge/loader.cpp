@@ -2,6 +2,7 @@
 
 #include "core/knowledge/cross_check.hpp"
 #include "core/knowledge/entry_readers.hpp"
+#include "core/knowledge/gate_check.hpp"
 
 #include <fmt/format.h>
 
@@ -115,6 +116,8 @@ void read_entries(Reader& root, const Scale& scale, Knowledge& knowledge) {
     knowledge.procedures.push_back(read_procedure(entry));
   for (Reader& entry : root.tables("caution"))
     knowledge.cautions.push_back(read_caution(entry));
+  for (Reader& entry : root.tables("gate"))
+    knowledge.gates.push_back(read_gate(entry));
   for (Reader& entry : root.tables("cover"))
     knowledge.covers.push_back(read_cover(entry));
   for (Reader& entry : root.tables("tool"))
@@ -164,6 +167,7 @@ Result<LoadedKnowledge> load_knowledge(const std::filesystem::path& folder) {
   }
   complain_of_gaps(folder, loaded.knowledge, problems);
   append(problems, cross_check(loaded.knowledge));
+  append(problems, gate_faults(loaded.knowledge));
   for (Problem& problem : problems)
     if (problem.place.file.empty()) problem.place.file = folder.string();
   if (has_errors(problems)) return tl::unexpected<Problems>(std::move(problems));

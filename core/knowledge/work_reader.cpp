@@ -44,6 +44,7 @@ Check read_check(Reader entry) {
   check.reads = entry.texts("reads");
   check.skill = read_whole(entry, "skill", 1, most_skill, 1);
   check.cautions = entry.texts("cautions");
+  check.asks_history = entry.boolean("asks-history").value_or(false);
   check.procedure = entry.text("procedure").value_or("");
   check.needs = entry.texts("needs");
   check.source = read_source(entry);
@@ -108,6 +109,7 @@ Caution read_caution(Reader entry) {
   caution.place = entry.place();
   caution.id = read_id(entry);
   caution.text = entry.needed_text("text");
+  caution.with_any = entry.texts("with-any");
   caution.source = read_source(entry);
   entry.done();
   return caution;

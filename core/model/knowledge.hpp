@@ -140,6 +140,24 @@ struct Minutes {
 
 enum class Running { stopped, cranking, running };
 
+/// What must be proved before the engine is turned by power or run. Shut by work, a history or a
+/// finding; opened by its proof, made afterwards.
+struct Gate {
+  std::string id;
+  std::string name;
+  Running before = Running::cranking;      ///< cranking guards running too
+  std::vector<std::string> after_caution;  ///< corrections with one of these shut it
+  std::vector<std::string> after_history;
+  std::vector<std::string> after_found;  ///< symptoms
+  std::string ask;                       ///< "first prove that it can be stopped"
+  std::string also;                      ///< what else lies ready; may be empty
+  std::string prove;                     ///< check; empty: nothing proves it, so that it only warns
+  std::string within;  ///< figure that the proof's readings must not pass; may be empty
+  std::vector<std::string> needs;
+  std::string source;
+  Place place;
+};
+
 struct Check {
   std::string id;
   std::string name;
@@ -154,7 +172,8 @@ struct Check {
   std::vector<std::string> reads;    ///< quantities
   int skill = 1;
   std::vector<std::string> cautions;
-  std::string procedure;  ///< may be empty
+  bool asks_history = false;  ///< nothing to ask once the history is told
+  std::string procedure;      ///< may be empty
   std::vector<std::string> needs;
   std::string source;
   Place place;
@@ -203,6 +222,7 @@ struct Procedure {
 struct Caution {
   std::string id;
   std::string text;
+  std::vector<std::string> with_any;  ///< of these features; empty: every engine
   std::string source;
   Place place;
 };
@@ -251,6 +271,7 @@ struct Knowledge {
   std::vector<Correction> corrections;
   std::vector<Procedure> procedures;
   std::vector<Caution> cautions;
+  std::vector<Gate> gates;
   std::vector<Cover> covers;
   std::vector<Tool> tools;
   std::vector<Feature> features;

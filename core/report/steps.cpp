@@ -37,6 +37,10 @@ std::string to_text(const StepsSheet& sheet, const Look& look) {
         "\n";
   for (const std::string& figure : sheet.figures)
     out += fold(figure, look.width, "Figure: ", "        ") + "\n";
+  for (std::size_t i = 0; i < sheet.setting.size(); ++i)
+    out += fold(sheet.setting[i], look.width, i == 0 ? "Set:    - " : "        - ", "          ") +
+           "\n";
+  out += "Book:   where the engine's own book differs, the book goes first\n";
   if (!sheet.cautions.empty()) out += "\n";
   add_cautions(sheet.cautions, look, "", out);
   out += "\n";

@@ -27,6 +27,7 @@ struct StepsSheet {
   };
   std::vector<Line> lines;
   std::vector<std::string> figures;  ///< "lifter-depth 29.20 mm +/- 0.05"
+  std::vector<std::string> setting;  ///< order, angles and flats of this engine
   std::string means;
   std::vector<std::string> remarks;  ///< "no figure known for ..."
 };

@@ -3,6 +3,7 @@
 #include "core/base/text.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -19,6 +20,24 @@ void add_lines(std::string_view first, const std::vector<std::string>& lines, co
 std::string named(const calc::Amount& amount) {
   return amount.cylinder == 0 ? amount.name
                               : fmt::format("{}, cylinder {}", amount.name, amount.cylinder);
+}
+
+// What belongs to one cylinder stands together.
+void add_results(const std::vector<calc::Amount>& results, const Look& look, std::string& out) {
+  std::vector<int> written;
+  for (const calc::Amount& result : results) {
+    std::string line = fmt::format("{}: {}", result.name, to_text(result));
+    if (result.cylinder != 0) {
+      if (std::find(written.begin(), written.end(), result.cylinder) != written.end()) continue;
+      written.push_back(result.cylinder);
+      std::vector<std::string> own;
+      for (const calc::Amount& other : results)
+        if (other.cylinder == result.cylinder)
+          own.push_back(fmt::format("{} {}", other.name, to_text(other)));
+      line = fmt::format("cylinder {}: {}", result.cylinder, fmt::join(own, "; "));
+    }
+    out += fold(line, look.width, "Result:  ", "         ") + "\n";
+  }
 }
 
 }  // namespace
@@ -40,10 +59,7 @@ std::string to_text(const calc::Sum& sum, const Look& look) {
   if (!sum.lines.empty()) out += "\n";
   add_lines("         ", sum.lines, look, out);
   out += "\n";
-  for (const calc::Amount& result : sum.results)
-    out += fold(fmt::format("{}: {}", named(result), to_text(result)), look.width,
-                "Result:  ", "         ") +
-           "\n";
+  add_results(sum.results, look, out);
   if (!sum.answer.empty()) out += "\n";
   for (const std::string& line : sum.answer)
     out += fold(line, look.width) + "\n";

@@ -33,6 +33,23 @@ void keep(std::vector<std::string>& ids, const Ids& there) {
   std::erase_if(ids, [&](const std::string& id) { return !there.contains(id); });
 }
 
+// Nobody reads of hand cranks or starting air on an engine that has none.
+void drop_cautions(Knowledge& all, const Family& family) {
+  std::erase_if(all.cautions, [&](const Caution& caution) {
+    return !caution.with_any.empty() && !has_any(family, caution.with_any);
+  });
+  const Ids there = ids_in(all.cautions);
+  for (Cause& cause : all.causes)
+    keep(cause.cautions, there);
+  for (Check& check : all.checks)
+    keep(check.cautions, there);
+  for (Correction& correction : all.corrections)
+    keep(correction.cautions, there);
+  for (Procedure& procedure : all.procedures)
+    for (Step& step : procedure.steps)
+      keep(step.cautions, there);
+}
+
 }  // namespace
 
 Result<Knowledge> applicable(const Knowledge& common, const Knowledge& own, const Family& family) {
@@ -41,6 +58,8 @@ Result<Knowledge> applicable(const Knowledge& common, const Knowledge& own, cons
   Knowledge all = common;
   add_entries(all, own);
 
+  drop_cautions(all, family);
+  std::erase_if(all.gates, [&](const Gate& gate) { return !has_all(family, gate.needs); });
   std::erase_if(all.causes, [&](const Cause& cause) {
     return !has_all(family, cause.needs) || has_any(family, cause.without);
   });

@@ -1,6 +1,7 @@
 #include "core/workbench/move_list.hpp"
 
 #include "core/plan/mending.hpp"
+#include "core/workbench/gates.hpp"
 #include "core/workbench/outcomes.hpp"
 
 #include <algorithm>
@@ -56,32 +57,18 @@ class Lister {
     out_.bits.hot = s.bits.size();
     if (inquiry_.job.state.hot || inquiry_.job.state.running) s.bits_on.push_back(s.bits.size());
     s.bits.push_back({warm_up_minutes, cool_down_minutes, {}});
-    out_.bits.stop_proved = s.bits.size();
-    if (stop_is_proved()) s.bits_on.push_back(s.bits.size());
-    const Check* test = find_id(engine_.knowledge.checks, stop_test_check);
-    const double test_minutes =
-        test != nullptr ? test->minutes.set_up + test->minutes.each * engine_.family.cylinders : 15;
-    s.bits.push_back({test_minutes, 0, {}});
-  }
-
-  // Proved, unless work that can leave a rack at fuel came after the last reading of it at STOP.
-  bool stop_is_proved() const {
-    long undone = -1, proved = -1;
-    for (const WorkDone& work : inquiry_.job.work) {
-      const Correction& correction = get_id(engine_.knowledge.corrections, work.correction);
-      if (has_id(correction.cautions, stop_test_caution)) undone = std::max(undone, work.line);
+    for (const Gate& gate : engine_.knowledge.gates) {
+      const Check* proof = find_id(engine_.knowledge.checks, gate.prove);
+      if (proof == nullptr) continue;
+      if (is_open(engine_, gate, inquiry_.job)) s.bits_on.push_back(s.bits.size());
+      out_.bits.gates.emplace_back(&gate, s.bits.size());
+      const double minutes = proof->minutes.set_up + proof->minutes.each * engine_.family.cylinders;
+      s.bits.push_back({minutes, 0, {}});
     }
-    const Check* test = find_id(engine_.knowledge.checks, stop_test_check);
-    if (test == nullptr) return undone < 0;
-    for (const ReadingTaken& reading : inquiry_.job.readings)
-      if (has_id(test->reads, reading.quantity)) proved = std::max(proved, reading.line);
-    for (const Observation& seen : inquiry_.job.observations)
-      if (has_id(test->answers, seen.symptom)) proved = std::max(proved, seen.line);
-    return undone < proved || undone < 0;
   }
 
-  // Covers asked off (bits on); a running engine has every cover on, and whatever may fire must be
-  // known to stop.
+  // Covers asked off (bits on); a running engine has every cover on, and what is turned or run asks
+  // for its gates.
   plan::Work work_of(Running running, const std::vector<std::string>& covers,
                      double minutes) const {
     plan::Work work;
@@ -98,7 +85,8 @@ class Lister {
                                     }),
                      work.off.end());
     }
-    if (running != Running::stopped) work.on.push_back(out_.bits.stop_proved);
+    for (const auto& [gate, bit] : out_.bits.gates)
+      if (guards(*gate, running)) work.on.push_back(bit);
     return work;
   }
 
@@ -136,8 +124,8 @@ class Lister {
     plan::Correction move;
     move.work = work_of(correction.running, correction.covers, minutes);
     move.work.access = access_of(correction.tools);
-    if (has_id(correction.cautions, stop_test_caution))
-      move.work.undo.push_back(out_.bits.stop_proved);
+    for (const auto& [gate, bit] : out_.bits.gates)
+      if (shuts(*gate, correction)) move.work.undo.push_back(bit);
     move.mends = std::move(mends);
     move.order = correction.order;
     out_.situation.corrections.push_back(std::move(move));
@@ -287,7 +275,7 @@ class Lister {
     if (check.cold) move.work.off.push_back(out_.bits.hot);
     const bool is_shut = has_id(skipped_, check.id) ||
                          (check.running == Running::running && will_not_run()) ||
-                         (check.id == history_check && inquiry_.job.history);
+                         (check.asks_history && inquiry_.job.history);
     move.work.access = is_shut ? plan::Access::out_of_reach : access_of(check.tools);
     move.rest = std::move(rows.back());
     rows.pop_back();

@@ -1,12 +1,13 @@
 // What can be done next, for the planner: checks not yet made, corrections of what is suspected,
-// the complaint's own run, and what each asks for first (covers off, engine cold, stop test
-// proved).
+// the complaint's own run, and what each asks for first (covers off, engine cold, gates
+// opened).
 #pragma once
 
 #include "core/plan/situation.hpp"
 #include "core/workbench/hypotheses.hpp"
 
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace soot {
@@ -25,7 +26,7 @@ struct CorrectionMove {
 struct BitNames {
   std::vector<const Cover*> covers;  ///< bits 0 .. covers.size() - 1
   std::size_t hot = 0;
-  std::size_t stop_proved = 0;
+  std::vector<std::pair<const Gate*, std::size_t>> gates;  ///< that can be proved
 };
 
 struct MoveList {
@@ -39,12 +40,5 @@ struct MoveList {
 MoveList list_moves(const Engine& engine, const Inquiry& inquiry, const Hypotheses& hypotheses,
                     const std::vector<Observation>& complaints,
                     const std::vector<std::string>& skipped, const std::vector<std::string>& tools);
-
-/// A correction that carries this caution undoes the proof that the engine can be stopped.
-inline constexpr std::string_view stop_test_caution = "runaway-stop-test";
-/// The check that proves it.
-inline constexpr std::string_view stop_test_check = "stop-lever-test";
-/// The check that asks what was done before: nothing to ask once the history is told.
-inline constexpr std::string_view history_check = "engine-history";
 
 }  // namespace soot

@@ -1,6 +1,7 @@
 #include "core/workbench/next.hpp"
 
 #include "core/plan/planner.hpp"
+#include "core/workbench/gates.hpp"
 #include "core/workbench/move_list.hpp"
 
 #include <fmt/format.h>
@@ -70,7 +71,7 @@ class Namer {
         line.minutes = 0;
         break;
     }
-    add_stop_test(proposal, line);
+    add_gates(proposal, line);
     return line;
   }
 
@@ -122,15 +123,31 @@ class Namer {
       line.cautions.push_back(get_id(engine_.knowledge.cautions, id).text);
   }
 
-  // Work on racks or pumps came before: nothing is run until it is shown that it can be stopped.
-  void add_stop_test(const plan::Proposal& proposal, ProposalLine& line) const {
+  // Nothing is turned or run before what guards it is proved.
+  void add_gates(const plan::Proposal& proposal, ProposalLine& line) const {
     const auto& bits = proposal.put_on;
-    if (std::find(bits.begin(), bits.end(), moves_.bits.stop_proved) == bits.end()) return;
-    line.cautions.insert(
-        line.cautions.begin(),
-        fmt::format(
-            "first prove that it can be stopped: {} (sootsayer steps {}), air shut-off ready",
-            stop_test_check, stop_test_check));
+    std::vector<std::string> asked;
+    for (const auto& [gate, bit] : moves_.bits.gates)
+      if (std::find(bits.begin(), bits.end(), bit) != bits.end()) asked.push_back(ask_words(*gate));
+    for (const Gate& gate : engine_.knowledge.gates)
+      if (gate.prove.empty() && guards(gate, running_of(proposal.move)) &&
+          !is_open(engine_, gate, inquiry_.job))
+        asked.push_back(ask_words(gate));
+    line.cautions.insert(line.cautions.begin(), asked.begin(), asked.end());
+  }
+
+  Running running_of(const plan::Move& move) const {
+    switch (move.kind) {
+      case plan::MoveKind::check:
+        return moves_.checks[move.index].check->running;
+      case plan::MoveKind::correction:
+        return moves_.corrections[move.index].correction->running;
+      case plan::MoveKind::run:
+        return Running::running;
+      case plan::MoveKind::hand_over:
+        break;
+    }
+    return Running::stopped;
   }
 
   const Engine& engine_;

@@ -2,12 +2,14 @@
 
 #include "core/base/text.hpp"
 #include "core/report/figure_text.hpp"
+#include "core/workbench/gates.hpp"
+#include "core/workbench/setting_figures.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <cmath>
+#include <map>
 
 namespace soot {
 namespace {
@@ -18,7 +20,7 @@ std::string with_unit(std::string text, const Unit& unit) {
 
 class StepsBuilder {
  public:
-  explicit StepsBuilder(const Engine& engine) : engine_(engine) {}
+  StepsBuilder(const Engine& engine, const Job* job) : engine_(engine), job_(job) {}
 
   StepsSheet of(const Check& check) {
     const bool by_cylinder =
@@ -40,6 +42,8 @@ class StepsBuilder {
       const Quantity& quantity = get_id(engine_.knowledge.quantities, id);
       if (!quantity.figure.empty()) add_figure(quantity.figure);
     }
+    if (concerns_timing(engine_, check)) sheet_.setting = setting_lines(engine_);
+    if (sheet_.means.empty()) sheet_.means = meaning_of(check);
     add_entry_lines(check);
     return std::move(sheet_);
   }
@@ -58,6 +62,7 @@ class StepsBuilder {
     } else {
       add(get_id(engine_.knowledge.procedures, correction.procedure));
     }
+    if (concerns_timing(engine_, correction)) sheet_.setting = setting_lines(engine_);
     if (!correction.sum.empty())
       sheet_.remarks.push_back(fmt::format("the sum for it: sootsayer sum {}", correction.sum));
     sheet_.remarks.push_back(fmt::format("when it is done: sootsayer done {}{}", correction.id,
@@ -101,6 +106,11 @@ class StepsBuilder {
     for (const std::string& id : tools)
       sheet_.tools.push_back(get_id(engine_.knowledge.tools, id).name);
     sheet_.cautions = caution_texts(cautions);
+    if (job_ == nullptr) return;
+    std::vector<std::string> asked;
+    for (const Gate& gate : engine_.knowledge.gates)
+      if (guards(gate, running) && !is_open(engine_, gate, *job_)) asked.push_back(ask_words(gate));
+    sheet_.cautions.insert(sheet_.cautions.begin(), asked.begin(), asked.end());
   }
 
   std::vector<std::string> caution_texts(const std::vector<std::string>& ids) const {
@@ -156,6 +166,31 @@ class StepsBuilder {
     }
   }
 
+  // For a check whose procedure does not say: what its findings speak for most.
+  std::string meaning_of(const Check& check) const {
+    std::string out;
+    for (const std::string& id : check.answers) {
+      const std::vector<std::string> causes = likeliest_causes(id);
+      if (causes.empty()) continue;
+      out += fmt::format("{}{}: speaks for {}.", out.empty() ? "" : " ",
+                         get_id(engine_.knowledge.symptoms, id).name, fmt::join(causes, ", or "));
+    }
+    return out;
+  }
+
+  std::vector<std::string> likeliest_causes(const std::string& symptom) const {
+    std::multimap<double, std::string, std::greater<>> by_strength;
+    for (const Cause& cause : engine_.knowledge.causes)
+      for (const Link& link : cause.links)
+        if (link.symptom == symptom && !link.strength.empty())
+          by_strength.emplace(*std::max_element(link.strength.begin(), link.strength.end()),
+                              cause.name);
+    std::vector<std::string> out;
+    for (const auto& [strength, name] : by_strength)
+      if (out.size() < most_causes_named && strength >= least_strength_named) out.push_back(name);
+    return out;
+  }
+
   void add_entry_lines(const Check& check) {
     for (const std::string& id : check.reads) {
       const Quantity& quantity = get_id(engine_.knowledge.quantities, id);
@@ -163,26 +198,41 @@ class StepsBuilder {
       sheet_.remarks.push_back(fmt::format("enter it: sootsayer gauge {} {}{}", id,
                                            each ? "1=" : "", with_unit("...", quantity.unit)));
     }
-    for (const std::string& id : check.answers) {
-      const Symptom& symptom = get_id(engine_.knowledge.symptoms, id);
-      sheet_.remarks.push_back(fmt::format("enter it: sootsayer saw {}{} (or --absent)", id,
-                                           symptom.scope == Scope::cylinder ? " CYLINDER" : ""));
+    for (const Scope scope : {Scope::engine, Scope::cylinder}) {
+      std::vector<std::string> ids;
+      for (const std::string& id : check.answers)
+        if (get_id(engine_.knowledge.symptoms, id).scope == scope) ids.push_back(id);
+      add_saw_line(ids, scope == Scope::cylinder ? " CYLINDER" : "");
     }
   }
 
+  void add_saw_line(const std::vector<std::string>& ids, std::string_view cylinder) {
+    if (ids.size() == 1)
+      sheet_.remarks.push_back(
+          fmt::format("enter it: sootsayer saw {}{} (or --absent)", ids.front(), cylinder));
+    if (ids.size() > 1)
+      sheet_.remarks.push_back(
+          fmt::format("enter each: sootsayer saw FINDING{} (or --absent), where FINDING is {}",
+                      cylinder, fmt::join(ids, ", ")));
+  }
+
+  static constexpr std::size_t most_causes_named = 3;
+  static constexpr double least_strength_named = 0.3;
+
   const Engine& engine_;
+  const Job* job_;
   StepsSheet sheet_;
 };
 
 }  // namespace
 
-Result<StepsSheet> steps_of(const Engine& engine, const std::string& id) {
+Result<StepsSheet> steps_of(const Engine& engine, const std::string& id, const Job* job) {
   if (const Check* check = find_id(engine.knowledge.checks, id))
-    return StepsBuilder{engine}.of(*check);
+    return StepsBuilder{engine, job}.of(*check);
   if (const Correction* correction = find_id(engine.knowledge.corrections, id))
-    return StepsBuilder{engine}.of(*correction);
+    return StepsBuilder{engine, job}.of(*correction);
   if (const Procedure* procedure = find_id(engine.knowledge.procedures, id))
-    return StepsBuilder{engine}.of(*procedure);
+    return StepsBuilder{engine, job}.of(*procedure);
   std::vector<std::string> ids = ids_of(engine.knowledge.checks);
   for (const Procedure& procedure : engine.knowledge.procedures)
     ids.push_back(procedure.id);

@@ -10,8 +10,9 @@ calc::Ask ask_of(const Engine& engine, const Inquiry& inquiry, const calc::SumFo
     if (need.quantity.empty()) continue;
     for (std::size_t i = 0; i < inquiry.job.readings.size(); ++i) {
       const ReadingTaken& reading = inquiry.job.readings[i];
-      // The sum is for readings come up to in the running direction.
-      if (reading.came_up != CameUp::yes) continue;
+      // Sums are for readings come up to in the running direction, but for the one that asks what
+      // turning back did.
+      if ((reading.came_up == CameUp::yes) == need.turned_back) continue;
       if (!inquiry.standing.readings[i] || reading.quantity != need.quantity ||
           reading.value.bound != Bound::none)
         continue;

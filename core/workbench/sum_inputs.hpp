@@ -8,7 +8,8 @@
 namespace soot {
 
 /// What the job's readings give the form: every one of a quantity that the form names, if no
-/// correction overtook it and the mark was come up to. Bounds are left out. The engine must outlive
+/// correction overtook it and the mark was come up to (or, where the form asks for such, was not).
+/// Bounds are left out. The engine must outlive
 /// the result.
 calc::Ask ask_of(const Engine& engine, const Inquiry& inquiry, const calc::SumForm& form);
 

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 #include <set>
+#include <tuple>
 
 namespace {
 
@@ -24,12 +25,28 @@ soot::calc::Given ordinary(const soot::calc::SumForm& form, const soot::calc::Ne
   using soot::Dimension;
   if (need.figure == "lifter-depth" || need.quantity == "lifter-depth") return given("29.3 mm");
   if (need.quantity == "plunger-length") return given("74.4 mm");
+  for (const auto& [name, text] :
+       {std::pair{"ratio", "14.8"}, std::pair{"air", "10 C"}, std::pair{"compression", "28 bar"},
+        std::pair{"fuel", "0.128 mL"}, std::pair{"over", "15 deg"}, std::pair{"trapped", "3 mL"},
+        std::pair{"clearance", "0.02 mm"}, std::pair{"below", "5 mm"}, std::pair{"flats", "1"},
+        std::pair{"no-delivery", "2.5 mm"}, std::pair{"limit", "2 bar"}})
+    if (need.name == name && form.id != "plunger") return given(text);
+  if (form.id == "compression") return given("28 bar");
+  if (need.dimension == Dimension::speed) return given("190 rpm");
   if (form.id == "button") return given(need.name == "old-button" ? "3 mm" : "28 mm");
   if (form.id == "shim") return given(need.name == "closing" ? "31 mm" : "30 mm");
   if (need.dimension == Dimension::length) return given("150 mm");
   if (need.dimension == Dimension::pressure) return given("115 bar");
   return given(need.name == "late" || need.name == "by" ? "1 deg" : "14 deg");
 }
+
+/// Sums that can be asked in one of several ways, and one of them.
+constexpr std::tuple<std::string_view, const char*, const char*> one_of_several[] = {
+    {"timing-shim", "late", "1 deg"},
+    {"delivery", "rack", "7 mm"},
+    {"leak", "cranking", "190 rpm"},
+    {"smoke", "opacity", "20 %"},
+    {"units", "pressure", "1500 psi"}};
 
 }  // namespace
 
@@ -51,6 +68,9 @@ TEST_CASE("every sum can be done on the Hagmoss four and says all that it must")
   for (const auto& form : soot::calc::sum_forms()) {
     CAPTURE(form.id);
     Ask ask{family, law.get(), {}};
+    for (const auto& [id, name, text] : one_of_several)
+      if (form.id == id) ask.given[name].push_back(given(text));
+    if (form.id == "spread") ask.given["reading"] = {given("28 bar", 1), given("27 bar", 2)};
     for (const std::string& name : soot::calc::missing_inputs(form, ask))
       for (const auto& need : form.needs)
         if (need.name == name) ask.given[name].push_back(ordinary(form, need));

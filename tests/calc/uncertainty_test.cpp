@@ -11,34 +11,12 @@
 
 namespace calc = soot::calc;
 
-TEST_CASE("repeated temperatures of the guide") {
-  // Oracle U1: JCGM 100:2008, 4.4.3 and table 1 (data from memory): mean 100.145, s 1.489, u 0.333.
-  const std::vector<double> temperatures{96.90,  98.18,  98.25,  98.61,  99.03,  99.49,  99.56,
-                                         99.74,  99.89,  100.07, 100.33, 100.42, 100.68, 100.95,
-                                         101.11, 101.20, 101.57, 101.84, 102.36, 102.72};
-  const calc::Repeats found = calc::repeats(temperatures);
-  CHECK(std::fabs(found.mean - 100.145) < 0.001);
-  CHECK(std::fabs(found.deviation - 1.489) < 0.001);
-  CHECK(std::fabs(found.of_mean - 0.333) < 0.001);
-}
-
 TEST_CASE("half widths of the guide") {
   // Oracle U2: JCGM 100:2008, 4.4.5 and 4.4.6 (from memory): 96 to 104 C is 2.3 and 1.6.
   CHECK(std::fabs(calc::rectangular(4) - 2.3) < 0.05);
   CHECK(std::fabs(calc::triangular(4) - 1.6) < 0.05);
   // A step is a rectangle of half its width: F.2.2.1.
   CHECK(calc::resolution(1) == soot::test::near(calc::rectangular(0.5)));
-}
-
-TEST_CASE("end gauge of the guide") {
-  // Oracle U3: JCGM 100:2008, H.1: 25, 5.8, 3.9, 6.7, 2.9 and 16.6 nm; the second to fourth are the
-  // parts of a 9.7 that stands in the sum. Printed 32 nm.
-  const std::vector<calc::Component> comparator{{"", 5.8}, {"", 3.9}, {"", 6.7}};
-  CHECK(calc::combined(comparator) == soot::test::near(9.7, 0.01));
-  const std::vector<calc::Component> gauge{
-      {"", 25}, {"", calc::combined(comparator)}, {"", 2.9}, {"", 16.6}};
-  CHECK(std::fabs(calc::combined(gauge) - 32) < 0.5);
-  CHECK(calc::expanded(gauge) == soot::test::near(2 * calc::combined(gauge)));
 }
 
 TEST_CASE("shop example of one lifter depth") {

@@ -71,6 +71,7 @@ TEST_CASE("every file of the folder holds entries that are read") {
   note(knowledge().corrections);
   note(knowledge().procedures);
   note(knowledge().cautions);
+  note(knowledge().gates);
   note(knowledge().covers);
   note(knowledge().tools);
   note(knowledge().features);

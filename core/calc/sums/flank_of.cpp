@@ -6,7 +6,7 @@ Result<std::optional<Flank>> flank_of(Worksheet& sheet, const Ask& ask) {
   if (const auto rate = sheet.take("rate")) {
     if (!(rate->value > 0))
       return fail(Kind::use, "lift rate {} (expected more than 0)",
-                  written(rate->value, rate->unit, 4));
+                  print_in(rate->value, rate->unit, 4));
     return Flank::straight(rate->value);
   }
   if (!ask.law && !ask.family.nominal("lift-rate")) return std::optional<Flank>{};

@@ -37,14 +37,14 @@ Result<Sum> lash(const SumForm& form, const Ask& ask) {
                 ask.family.id);
   if (!(each->value >= 0) || *whole_deg > 10)
     return fail(Kind::use, "a lash of {} in each mesh (expected less than a tooth)",
-                written(each->value, each->unit, 3));
+                print_in(each->value, each->unit, 3));
   Sum& sum = sheet.sum;
   sum.formula = {
       "crank degrees = lash of all meshes together / pitch radius of the crank's gear",
       "turned back onto a mark, the cam may stand ahead by anything from nothing to that"};
   sum.lines.push_back(fmt::format("{:.0f} x {} / {:.0f} mm x 57.3 = {:.2f} deg ({})",
                                   ask.family.nominal("meshes").value_or(0),
-                                  written(each->value, each->unit, length_decimals(each->unit)),
+                                  print_in(each->value, each->unit, length_decimals(each->unit)),
                                   crank_gear_radius_mm(ask.family).value_or(0), *whole_deg,
                                   measured ? "measured" : "lash at its limit"));
   const double share = each->value > 0 ? rectangular(dial_half_mm) / each->value : 0;

@@ -95,7 +95,13 @@ class LifterSum {
     const auto [least, most] = std::minmax_element(values.begin(), values.end());
     found.between_mm = *most - *least;
     found.error_mm = found.depth_mm - limits_.figure.value;
-    found.expanded_mm = expanded(depth_components(budget_, values, rate_at_top));
+    const std::vector<Component> components = depth_components(budget_, values, rate_at_top);
+    found.expanded_mm = expanded(components);
+    found.mostly = std::max_element(components.begin(), components.end(),
+                                    [](const Component& a, const Component& b) {
+                                      return a.standard < b.standard;
+                                    })
+                       ->name;
     return found;
   }
 
@@ -106,18 +112,29 @@ class LifterSum {
     if (found.readings > 1)
       line("{}mean of {} readings, {} between them", where, found.readings,
            depth_words(found.between_mm, found.unit));
-    line("{}{} - {} = {} too {} (lifter {})", where, depth_words(found.depth_mm, found.unit),
-         depth_words(limits_.figure.value, found.unit), off, is_deep ? "deep" : "shallow",
-         is_deep ? "low" : "high");
+    const bool shows = off != depth_words(0, found.unit);
+    line("{}{} - {} = {}{}", where, depth_words(found.depth_mm, found.unit),
+         depth_words(limits_.figure.value, found.unit), off,
+         !shows    ? ", right"
+         : is_deep ? " too deep (lifter low)"
+                   : " too shallow (lifter high)");
     result("depth error", found.error_mm, found, found.expanded_mm);
-    if (flank_) write_degrees(found, off);
+    if (flank_) write_degrees(found, shows ? off : std::string{});
     warn(found);
-    if (limits_.tolerance_mm && std::fabs(found.error_mm) <= *limits_.tolerance_mm) {
-      answer("{}within the tolerance of {}: leave it", where,
-             depth_words(*limits_.tolerance_mm, found.unit));
-      return;
-    }
-    write_turn(found);
+    if (limits_.tolerance_mm && std::fabs(found.error_mm) <= *limits_.tolerance_mm)
+      sheet_.answer(found.cylinder, leave_words(found));
+    else
+      write_turn(found);
+  }
+
+  std::string leave_words(const LifterFound& found) const {
+    const std::string tolerance = depth_words(*limits_.tolerance_mm, found.unit);
+    if (std::fabs(found.error_mm) + found.expanded_mm <= *limits_.tolerance_mm)
+      return fmt::format("within the tolerance of {}: leave it", tolerance);
+    return fmt::format(
+        "reads within the tolerance of {}, but is known to {} only, mostly by {}: whether it is "
+        "cannot be told at this uncertainty; nothing here asks for a spanner",
+        tolerance, depth_words(found.expanded_mm, found.unit), found.mostly);
   }
 
   void warn(const LifterFound& found) {
@@ -143,13 +160,14 @@ class LifterSum {
   void write_degrees(const LifterFound& found, const std::string& off) {
     const double late_deg = flank_->late_for_low_deg(found.error_mm).value();
     const double expanded_deg = found.expanded_mm / flank_->rate_at_closing();
+    sheet_.result("late", late_deg, model_unit(Dimension::angle), 1, expanded_deg, found.cylinder);
+    if (off.empty()) return;  // right: nothing to divide
     if (flank_->is_straight())
       line("{}{} / {:.4g} mm a degree = {}", of_cylinder(found.cylinder), off,
            flank_->rate_at_closing(), late_or_early(late_deg));
     else
       line("{}{} through the lift law = {}", of_cylinder(found.cylinder), off,
            late_or_early(late_deg));
-    sheet_.result("late", late_deg, model_unit(Dimension::angle), 1, expanded_deg, found.cylinder);
   }
 
   void write_turn(const LifterFound& found) {
@@ -166,7 +184,7 @@ class LifterSum {
     }
     const auto rise = rise_of(found.cylinder);
     if (!rise) {
-      answer("{}{}, then read again with the nut tight", where, turn_text);
+      sheet_.answer(found.cylinder, turn_text + ", then read again with the nut tight");
       return;
     }
     const double slack_mm = slack_depth_mm(limits_.figure.value, rise->value);
@@ -174,17 +192,19 @@ class LifterSum {
          depth_words(limits_.figure.value, found.unit), depth_words(rise->value, found.unit),
          depth_words(slack_mm, found.unit));
     result("set slack to", slack_mm, found, std::nullopt);
-    answer("{}{}; set to {} with the jam nut slack, to read {} tight", where, turn_text,
-           depth_words(slack_mm, found.unit), depth_words(limits_.figure.value, found.unit));
+    sheet_.answer(found.cylinder,
+                  fmt::format("{}; set to {} with the jam nut slack, to read {} tight", turn_text,
+                              depth_words(slack_mm, found.unit),
+                              depth_words(limits_.figure.value, found.unit)));
   }
 
   std::optional<Given> rise_of(int cylinder) const {
-    std::optional<Given> common;
+    std::optional<Given> common, own;
     for (const Given& rise : rises_) {
-      if (rise.cylinder == cylinder) return rise;
       if (rise.cylinder == 0) common = rise;
+      if (rise.cylinder == cylinder) own = rise;
     }
-    return common;
+    return own ? own : common;
   }
 
   // All off the same way by the same amount is no lifter's doing.
@@ -230,11 +250,6 @@ class LifterSum {
   template <class... Args>
   void line(fmt::format_string<Args...> text, Args&&... args) {
     sheet_.sum.lines.push_back(fmt::format(text, std::forward<Args>(args)...));
-  }
-
-  template <class... Args>
-  void answer(fmt::format_string<Args...> text, Args&&... args) {
-    sheet_.sum.answer.push_back(fmt::format(text, std::forward<Args>(args)...));
   }
 
   const Ask& ask_;

@@ -11,7 +11,7 @@ constexpr double past_nose_deg = 360;
 }  // namespace
 
 std::string depth_words(double value_mm, const Unit& unit) {
-  return written(value_mm, unit, length_decimals(unit));
+  return print_in(value_mm, unit, length_decimals(unit));
 }
 
 Result<LifterLimits> LifterLimits::read(Worksheet& sheet, const Ask& ask) {

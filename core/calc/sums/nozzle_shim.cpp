@@ -28,13 +28,13 @@ Result<Sum> nozzle_shim(const SumForm& form, const Ask& ask) {
   for (const Given& found : sheet.all("found")) {
     if (!(found.value > 0 && wanted.value > 0 && found.value < most_bar && wanted.value < most_bar))
       return fail(Kind::use, "an opening pressure of {} (expected 0 to {:.0f} bar)",
-                  written(found.value, found.unit, 0), most_bar);
+                  print_in(found.value, found.unit, 0), most_bar);
     const double rise_bar = wanted.value - found.value;
     const std::string where = of_cylinder(found.cylinder);
     const std::string_view way = rise_bar >= 0 ? "thicker" : "thinner";
-    sum.lines.push_back(fmt::format("{}{} - {} = {}", where, written(wanted.value, found.unit, 0),
-                                    written(found.value, found.unit, 0),
-                                    written(rise_bar, found.unit, 0)));
+    sum.lines.push_back(fmt::format("{}{} - {} = {}", where, print_in(wanted.value, found.unit, 0),
+                                    print_in(found.value, found.unit, 0),
+                                    print_in(rise_bar, found.unit, 0)));
     if (own_rate) {
       const double shim_mm = shim_step_mm * rise_bar / own_rate->value;
       const double standard_mm =

@@ -1,3 +1,4 @@
+#include "core/calc/screw.hpp"
 #include "core/calc/sums/flank_of.hpp"
 #include "core/calc/sums/forms.hpp"
 #include "core/calc/uncertainty.hpp"
@@ -26,6 +27,7 @@ class PlungerSum {
     if (!flank) return pass_on(flank);
     flank_ = *flank;
     fresh_ = sheet_.needed("new");
+    pitch_ = sheet_.take("pitch");
     const Figure* figure = ask_.family.figure("plunger-length");
     if (const auto typed = sheet_.take("limit"))
       limit_mm_ = typed->value;
@@ -51,8 +53,9 @@ class PlungerSum {
     const double standard_mm = length.uncertainty.value_or(
         std::hypot(rectangular(micrometer_half_mm), resolution(micrometer_step_mm)));
     const std::string where = of_cylinder(length.cylinder);
-    sheet_.sum.lines.push_back(fmt::format("{}{} - {} = {} short", where, print(fresh_.value),
-                                           print(length.value), print(short_mm)));
+    sheet_.sum.lines.push_back(fmt::format("{}{} - {} = {} {}", where, print(fresh_.value),
+                                           print(length.value), print(std::fabs(short_mm)),
+                                           short_mm < 0 ? "longer" : "short"));
     sheet_.result("short", short_mm, fresh_.unit, length_decimals(fresh_.unit, true),
                   2 * standard_mm, length.cylinder);
     const auto late_deg = flank_ ? flank_->late_for_low_deg(short_mm) : std::nullopt;
@@ -62,7 +65,19 @@ class PlungerSum {
       sheet_.result("late", *late_deg, model_unit(Dimension::angle), 1,
                     2 * standard_mm / flank_->rate_at_closing(), length.cylinder);
     }
-    sheet_.sum.answer.push_back(where + verdict(length.value, standard_mm));
+    std::string words = verdict(length.value, standard_mm);
+    if (short_mm > 2 * standard_mm) words += "; " + lifter_words(length, short_mm, standard_mm);
+    sheet_.answer(length.cylinder, words);
+  }
+
+  // What would bring the timing back.
+  std::string lifter_words(const Given& length, double short_mm, double standard_mm) {
+    std::string words = fmt::format("its lifter {} higher brings the timing back", print(short_mm));
+    if (!pitch_ || !(pitch_->value > 0)) return words;
+    const double flats = turn_for(short_mm, pitch_->value).flats;
+    sheet_.result("flats out", flats, model_unit(Dimension::number), 1,
+                  turn_for(2 * standard_mm, pitch_->value).flats, length.cylinder);
+    return words + fmt::format(": screw out {:.1f} flats", flats);
   }
 
   std::string verdict(double length_mm, double standard_mm) const {
@@ -87,13 +102,14 @@ class PlungerSum {
   }
 
   std::string print(double value_mm) const {
-    return written(value_mm, fresh_.unit, length_decimals(fresh_.unit, true));
+    return print_in(value_mm, fresh_.unit, length_decimals(fresh_.unit, true));
   }
 
   const Ask& ask_;
   Worksheet sheet_;
   std::optional<Flank> flank_;
   Given fresh_;
+  std::optional<Given> pitch_;
   std::optional<double> limit_mm_;
 };
 
@@ -110,6 +126,8 @@ SumForm plunger_form() {
       {{"length", Dimension::length, "plunger, foot to top edge", "plunger-length", ""},
        {"new", Dimension::length, "its length when new", "", "plunger-length"},
        {"limit", Dimension::length, "length at which it is discarded", "", "", std::nullopt, false},
+       {"pitch", Dimension::length, "pitch of the lifter's screw", "", "lifter-thread-pitch",
+        std::nullopt, false},
        rate_need},
       plunger};
 }

@@ -40,6 +40,29 @@ void write_delivery(Worksheet& sheet, double tooth_mm) {
   }
 }
 
+double tolerance_mm(Worksheet& sheet, const Family& family) {
+  const Figure* own = family.figure("rack-mark-tolerance");
+  if (own != nullptr && own->most) {
+    sheet.put_in("tolerance", Given{*own->most, own->unit, 0, std::nullopt, "family"});
+    return *own->most;
+  }
+  return sheet.needed("tolerance").value;
+}
+
+std::string verdict(const Given& offset, double teeth, double right_mm) {
+  constexpr double off_whole = 0.2;
+  const double whole = std::round(teeth);
+  const int places = length_decimals(offset.unit);
+  if (std::fabs(offset.value) <= right_mm)
+    return fmt::format("on its mark within {}: right", print_in(right_mm, offset.unit, places));
+  const std::string found =
+      fmt::format("{} = {:+.2f} teeth: ", print_in(offset.value, offset.unit, places), teeth);
+  if (whole == 0 || std::fabs(teeth - whole) >= off_whole)
+    return found + "no whole tooth: link, clamp or wear";
+  return found + fmt::format("pinion meshed {:.0f} out, towards {} fuel", std::fabs(whole),
+                             whole > 0 ? "more" : "less");
+}
+
 Result<Sum> rack(const SumForm& form, const Ask& ask) {
   Worksheet sheet{form, ask, "pitch = pi x module; helix geometry, elementary"};
   Sum& sum = sheet.sum;
@@ -56,21 +79,15 @@ Result<Sum> rack(const SumForm& form, const Ask& ask) {
   write_delivery(sheet, tooth_mm);
   sum.answer.push_back(
       fmt::format("a pinion meshed one tooth out shows as {:.2f} mm of rack", tooth_mm));
+  const double right_mm = tolerance_mm(sheet, ask.family);
   for (const Given& offset : sheet.all("offset")) {
     const double teeth = offset.value / tooth_mm;
     if (std::fabs(teeth) > most_teeth)
       return fail(Kind::use, "{}a rack {} off its mark (expected within {:.0f} teeth)",
-                  of_cylinder(offset.cylinder), written(offset.value, offset.unit, 1), most_teeth);
-    constexpr double off_whole = 0.2;
-    const double whole = std::round(teeth);
-    const bool fits = whole != 0 && std::fabs(teeth - whole) < off_whole;
-    sheet.result("teeth", teeth, model_unit(Dimension::number), 2, std::nullopt, offset.cylinder);
-    sum.answer.push_back(
-        fmt::format("{}{} = {:+.2f} teeth: {}", of_cylinder(offset.cylinder),
-                    written(offset.value, offset.unit, length_decimals(offset.unit)), teeth,
-                    fits ? fmt::format("pinion meshed {:.0f} out, towards {} fuel",
-                                       std::fabs(whole), whole > 0 ? "more" : "less")
-                         : "no whole tooth: link, clamp or wear"));
+                  of_cylinder(offset.cylinder), print_in(offset.value, offset.unit, 1), most_teeth);
+    const Estimate found{teeth, estimate(offset).standard / tooth_mm};
+    sheet.result("teeth", found, model_unit(Dimension::number), 2, offset.cylinder);
+    sheet.answer(offset.cylinder, verdict(offset, teeth, right_mm));
   }
   sum.assumptions = {
       "leakage and compression of the fuel left out: real racks stand somewhat "
@@ -81,23 +98,25 @@ Result<Sum> rack(const SumForm& form, const Ask& ask) {
 }  // namespace
 
 SumForm rack_form() {
-  return SumForm{"rack",
-                 "teeth of the rack to millimetres and to delivery",
-                 {{"offset", Dimension::length, "rack from its mark, towards more fuel positive",
-                   "rack-offset", "", std::nullopt, false},
-                  {"pitch", Dimension::length, "pitch of the rack's teeth", "", "rack-pitch",
-                   std::nullopt, false},
-                  {"module", Dimension::length,
-                   "module of the rack's teeth, where the pitch is not known", "", "", 1.0},
-                  {"helix-lead", Dimension::length, "lead of the plunger's helix a turn", "",
-                   "helix-lead", std::nullopt, false},
-                  {"pinion-radius", Dimension::length, "pitch radius of the plunger's pinion", "",
-                   "pinion-radius", std::nullopt, false},
-                  {"plunger-diameter", Dimension::length, "plunger diameter", "",
-                   "plunger-diameter", std::nullopt, false},
-                  {"effective-stroke", Dimension::length, "effective stroke at rating", "",
-                   "effective-stroke", std::nullopt, false}},
-                 rack};
+  return SumForm{
+      "rack",
+      "teeth of the rack to millimetres and to delivery",
+      {{"offset", Dimension::length, "rack from its mark, towards more fuel positive",
+        "rack-offset", "", std::nullopt, false, 0.1},
+       {"tolerance", Dimension::length, "what a rack may stand off its mark", "", "", 0.15},
+       {"pitch", Dimension::length, "pitch of the rack's teeth", "", "rack-pitch", std::nullopt,
+        false},
+       {"module", Dimension::length, "module of the rack's teeth, where the pitch is not known", "",
+        "", 1.0},
+       {"helix-lead", Dimension::length, "lead of the plunger's helix a turn", "", "helix-lead",
+        std::nullopt, false},
+       {"pinion-radius", Dimension::length, "pitch radius of the plunger's pinion", "",
+        "pinion-radius", std::nullopt, false},
+       {"plunger-diameter", Dimension::length, "plunger diameter", "", "plunger-diameter",
+        std::nullopt, false},
+       {"effective-stroke", Dimension::length, "effective stroke at rating", "", "effective-stroke",
+        std::nullopt, false}},
+      rack};
 }
 
 }  // namespace soot::calc

@@ -3,6 +3,7 @@
 #include "core/calc/worksheet.hpp"
 
 #include <cmath>
+#include <numbers>
 
 namespace soot::calc {
 namespace {
@@ -24,17 +25,17 @@ Result<Sum> rim(const SumForm& form, const Ask& ask) {
   Sum& sum = sheet.sum;
   sum.formula = {"arc = pi x rim diameter x degrees / 360"};
   sum.lines.push_back(fmt::format("{:g} deg = {} of rim", angle_deg,
-                                  written(arc_mm, unit, length_decimals(unit) - 1)));
+                                  print_in(arc_mm, unit, length_decimals(unit) - 1)));
   sheet.result("arc", arc_mm, unit, length_decimals(unit) - 1);
   sum.answer.push_back(fmt::format("{:g} deg: {} along the rim", angle_deg,
-                                   written(arc_mm, unit, length_decimals(unit) - 1)));
+                                   print_in(arc_mm, unit, length_decimals(unit) - 1)));
   sheet.result("arc of one degree", rim_arc_mm(diameter.value, 1), unit, length_decimals(unit));
   const auto stroke = sheet.take("stroke");
   const auto rod = sheet.take("rod");
   if (stroke && rod && stroke->value > 0 && rod->value > stroke->value / 2) {
     const double drop_mm = piston_drop_mm({stroke->value, rod->value}, angle_deg);
     sum.lines.push_back(
-        fmt::format("piston {} below the top", written(drop_mm, unit, length_decimals(unit))));
+        fmt::format("piston {} below the top", print_in(drop_mm, unit, length_decimals(unit))));
     sheet.result("piston below the top", drop_mm, unit, length_decimals(unit));
   }
   sum.assumptions = {
@@ -42,20 +43,34 @@ Result<Sum> rim(const SumForm& form, const Ask& ask) {
   return sum;
 }
 
+// A rim whose marks are known needs no diameter.
+Result<double> rim_of(Worksheet& sheet) {
+  if (const auto scale = sheet.take("scale")) {
+    if (!(scale->value > 0)) return fail(Kind::use, "a scale of 0 mm a degree (expected more)");
+    return scale->value * 2 * half_turn_deg / std::numbers::pi;
+  }
+  const auto diameter = sheet.take("diameter");
+  if (!diameter)
+    return fail(Kind::use, "the rim is not known (expected diameter=MEASURE or scale=MEASURE)");
+  if (!(diameter->value > 0)) return fail(Kind::use, "a rim of diameter 0 (expected more)");
+  return diameter->value;
+}
+
 Result<Sum> arc(const SumForm& form, const Ask& ask) {
   Worksheet sheet{form, ask, source};
   const Given length = sheet.needed("arc");
-  const double diameter_mm = sheet.needed("diameter").value;
-  if (!(diameter_mm > 0)) return fail(Kind::use, "a rim of diameter 0 (expected more)");
+  const Result<double> diameter = rim_of(sheet);
+  if (!diameter) return pass_on(diameter);
+  const double diameter_mm = *diameter;
   const double angle_deg = angle_of_arc_deg(diameter_mm, length.value);
   if (std::fabs(angle_deg) > half_turn_deg)
     return fail(Kind::use, "{} is {:.0f} deg of that rim (expected within half a turn)",
-                written(length.value, length.unit, 1), angle_deg);
+                print_in(length.value, length.unit, 1), angle_deg);
   constexpr double line_half_mm = 0.5;
   Sum& sum = sheet.sum;
   sum.formula = {"degrees = arc x 360 / (pi x rim diameter)"};
   sum.lines.push_back(fmt::format("{} x 360 / (pi x {:.0f} mm) = {:.2f} deg",
-                                  written(length.value, length.unit, length_decimals(length.unit)),
+                                  print_in(length.value, length.unit, length_decimals(length.unit)),
                                   diameter_mm, angle_deg));
   // Two lines are read, one at each end.
   const double standard_deg = angle_of_arc_deg(
@@ -85,7 +100,13 @@ SumForm rim_form() {
 SumForm arc_form() {
   return SumForm{"arc",
                  "an arc of the rim in crank degrees",
-                 {{"arc", Dimension::length, "arc along the rim", "", ""}, diameter_need},
+                 {{"arc", Dimension::length, "arc along the rim", "", ""},
+                  {"diameter", Dimension::length, "rim diameter", "", "flywheel-diameter",
+                   std::nullopt, false},
+                  {.name = "scale",
+                   .dimension = Dimension::lift_rate,
+                   .meaning = "arc of a degree by the rim's own marks, in place of the diameter",
+                   .needed = false}},
                  arc};
 }
 

@@ -3,6 +3,7 @@
 #include "core/calc/sums/forms.hpp"
 #include "core/calc/uncertainty.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace soot::calc {
@@ -15,7 +16,7 @@ constexpr double mark_deg = 0.15;
 std::string turn_words(double raise_mm, const std::optional<Given>& pitch) {
   const Unit unit = model_unit(Dimension::length);
   std::string words = fmt::format("{} the lifter by {}", raise_mm >= 0 ? "raise" : "lower",
-                                  written(std::fabs(raise_mm), unit, 2));
+                                  print_in(std::fabs(raise_mm), unit, 2));
   if (!pitch) return words;
   const ScrewTurn turn = turn_for(raise_mm, pitch->value);
   return words + fmt::format(": screw {} {:.1f} flats ({:.2f} turn)", turn.out ? "out" : "in",
@@ -37,6 +38,19 @@ Problems refuse_raise(double raise_mm, const std::optional<Given>& room) {
                    raise_mm, room->value)};
 }
 
+// Spill timing by hand seldom sees what the book asks for.
+std::string verdict(double late_deg, double expanded_deg, double tolerance_deg,
+                    const std::string& turn) {
+  const double off_deg = std::fabs(late_deg);
+  if (off_deg + expanded_deg <= tolerance_deg)
+    return fmt::format("within the tolerance of {:.1f} deg: leave it", tolerance_deg);
+  if (off_deg <= std::max(tolerance_deg, expanded_deg))
+    return fmt::format(
+        "right as far as this shows, which is to {:.1f} deg: leave it, or prove it by depth",
+        expanded_deg);
+  return turn;
+}
+
 Result<Sum> spill(const SumForm& form, const Ask& ask) {
   Worksheet sheet{form, ask, "lift at port closing, elementary; uncertainty: JCGM 100:2008"};
   const Result<Flank> flank = needed_flank(sheet, ask);
@@ -45,6 +59,7 @@ Result<Sum> spill(const SumForm& form, const Ask& ask) {
   const auto pitch = sheet.take("pitch");
   const auto room = sheet.take("head-clearance");
   if (auto bad = refuse_pitch(pitch); !bad.empty()) return tl::unexpected(bad);
+  const double tolerance_deg = ask.family.nominal("timing-tolerance").value_or(0);
   Sum& sum = sheet.sum;
   for (const Given& angle : sheet.all("angle")) {
     const double late_deg = figure.value - angle.value;
@@ -64,7 +79,8 @@ Result<Sum> spill(const SumForm& form, const Ask& ask) {
                  angle.cylinder);
     sheet.result("raise", raise_mm, model_unit(Dimension::length), 2,
                  2 * standard_deg * flank->rate_at_closing(), angle.cylinder);
-    sum.answer.push_back(of_cylinder(angle.cylinder) + turn_words(raise_mm, pitch));
+    sheet.answer(angle.cylinder,
+                 verdict(late_deg, 2 * standard_deg, tolerance_deg, turn_words(raise_mm, pitch)));
   }
   sum.formula = {"late = figure - angle read, both before top",
                  "raise the lifter by what the cam lifts from the figure to the angle read"};

@@ -86,17 +86,17 @@ Result<Sum> top_centre(const SumForm& form, const Ask& ask) {
   sum.formula = {"true top is half the rim arc between the two marks",
                  "degrees = arc x 360 / (pi x rim diameter)"};
   sum.lines.push_back(fmt::format("{} / 2 = {} from the first mark ({:.1f} deg)",
-                                  written(arc.value, arc.unit, decimals),
-                                  written(arc.value / 2, arc.unit, decimals), stops.half_deg));
+                                  print_in(arc.value, arc.unit, decimals),
+                                  print_in(arc.value / 2, arc.unit, decimals), stops.half_deg));
   sheet.result("true top from the first mark", arc.value / 2, arc.unit, decimals,
                rim_arc_mm(diameter_mm, 2 * of_middle_deg(stops)));
   sum.answer.push_back(fmt::format("true top: {} along the rim from the first mark",
-                                   written(arc.value / 2, arc.unit, decimals)));
+                                   print_in(arc.value / 2, arc.unit, decimals)));
   if (const auto mark = sheet.take("mark")) {
     const double late_deg = angle_of_arc_deg(diameter_mm, arc.value / 2 - mark->value);
     sum.lines.push_back(fmt::format("({} - {}) x 360 / (pi x {:.0f} mm) = {:+.1f} deg",
-                                    written(arc.value / 2, arc.unit, decimals),
-                                    written(mark->value, arc.unit, decimals), diameter_mm,
+                                    print_in(arc.value / 2, arc.unit, decimals),
+                                    print_in(mark->value, arc.unit, decimals), diameter_mm,
                                     late_deg));
     write_error(sheet, late_deg, 2 * of_mark_deg(stops));
   }
