@@ -19,8 +19,8 @@ using Say = std::function<void(const Word&)>;
 
 struct ProbeLimits {
   unsigned seconds = 10;  ///< of the processor
-  std::uint64_t memory_mb =
-      1024;  ///< address space; not kept under a sanitizer, which needs it all
+  /// Address space; not kept under a sanitizer, which needs it all.
+  std::uint64_t memory_mb = 512;
 };
 
 /// Sets the process's limits: processor time, memory, no core file. For a child only: there is no

@@ -145,12 +145,12 @@ class Amender {
     if (effect == cause.effects.end())
       return add(size.place, fmt::format("{} has no effect on '{}'", cause.id, size.target));
     const auto put = [&](const Amendment::ByGrade<Measure>& table, std::vector<double>& into) {
-      for (const auto& [grade, measure] : of_grades(cause, table, size.place)) {
+      for (const auto& [grade, measure] : table)
         if (measure.unit.dimension != effect->written)
           add(size.place, fmt::format("'{}' is {} (expected {})", measure.as_written,
                                       name_of(measure.unit.dimension), name_of(effect->written)));
+      for (const auto& [grade, measure] : of_grades(cause, table, size.place))
         into[grade] = model_difference(measure);
-      }
     };
     put(size.size, effect->mean);
     put(size.sd, effect->sd);

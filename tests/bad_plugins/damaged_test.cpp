@@ -9,9 +9,9 @@
 #include <doctest/doctest.h>
 
 #include <cstdlib>
-#include <iterator>
 #include <map>
 #include <random>
+#include <sstream>
 #include <string>
 #include <sys/wait.h>
 
@@ -23,8 +23,9 @@ namespace fs = std::filesystem;
 constexpr int copies = 400;
 
 std::string bytes_of(const fs::path& file) {
-  std::ifstream stream(file, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
+  std::ostringstream text;
+  text << std::ifstream(file, std::ios::binary).rdbuf();
+  return text.str();
 }
 
 void damage(std::string& bytes, std::mt19937& random) {

@@ -8,7 +8,7 @@
 static volatile int go_on = 1;
 
 static inline void crash(void) {
-  int* volatile nowhere = NULL;
+  volatile int* volatile nowhere = NULL;
   *nowhere = 1;
 }
 

@@ -11,6 +11,7 @@
 
 namespace soot::host {
 
+namespace fs = std::filesystem;
 using test::Scratch;
 
 namespace {

@@ -10,6 +10,7 @@
 
 namespace soot::host {
 
+namespace fs = std::filesystem;
 using test::Scratch;
 
 namespace {
