@@ -15,10 +15,12 @@
 namespace soot::infer {
 
 struct Limits {
-  double log2_work = 34;  ///< elementary steps, estimated before the work starts
-  /// What may be given up for speed, as a share of the evidence: rare combinations of engine-wide
-  /// causes and fine steps. What was given up is counted in Posterior::error_bound. 0: nothing.
-  double relative_error = 0;
+  double log2_work = 32;  ///< elementary steps, estimated before the work starts
+  /// Share of the evidence that rare combinations of several uncertain engine-wide causes may be
+  /// given up for; what was given up is counted in Posterior::error_bound. 0: nothing that any
+  /// figure would show.
+  double tolerance = 0;
+  bool by_cause = true;  ///< also what holds in any cylinder: Posterior::any and none
 };
 
 /// One instance of a cause. grade[0] is sound; the grades sum to 1.
@@ -35,12 +37,13 @@ struct Posterior {
   /// log_evidence is filled, with minus infinity.
   bool impossible = false;
   double log_evidence = 0;  ///< natural log; densities of exact readings in their unit
+  bool sampled = false;     ///< too much for an exact answer: an estimate, with standard errors
   /// Of quadrature and of the nodes left out, as a share of the evidence.
   double error_bound = 0;
   std::vector<double> history;      ///< one a history
   std::vector<Instance> instances;  ///< all, engine-wide causes first, then by cause and cylinder
-  std::vector<double> any;          ///< one a cause: P(present in any cylinder), exact
-  std::vector<double> none;         ///< one a cause: P(sound in every cylinder), not as 1 - any
+  std::vector<double> any;   ///< one a cause: P(present in any cylinder), exact; if asked for
+  std::vector<double> none;  ///< one a cause: P(sound in every cylinder), not as 1 - any
   /// One a finding of the evidence: P(truly there and no listed cause fired it), for those reported
   /// present; nothing for those reported absent. A listed contribution that went unnoticed has not
   /// fired; a report that was only imagined is not "truly there".

@@ -1,37 +1,51 @@
-// Internal to core/infer. The links of the main chain: plain causes and whole groups act on tables
-// over all bits, forward and backward. Groups act on pairs of tables, since at most one instrument
-// of the whole network is wrong.
+// Internal to core/infer. The order in which everything acts on the main table: first the groups,
+// then the forest's tops. A bit has its place in the table only from its first item to its last
+// (the *frontier*): then it is closed, its two halves added with the weights of its reports.
 #pragma once
 
-#include "core/infer/group_pass.hpp"
-#include "core/infer/reports.hpp"
-#include "core/infer/table.hpp"
+#include "core/infer/forest.hpp"
+#include "core/infer/or_table.hpp"
 
+#include <cstddef>
+#include <utility>
 #include <vector>
 
 namespace soot::infer {
 
-/// Weights of the sets of fired bits at the end: reports and leaks.
-Table closing_weights(const Reports& reports);
-
-/// table := sum over grades of prior times the table fired by that grade.
-void fire_instance(Table& table, const std::vector<double>& prior,
-                   const std::vector<Touch>& touches);
-void fire_instance_adjoint(Table& after, const std::vector<double>& prior,
-                           const std::vector<Touch>& touches);
-
-/// Tables for "no instrument wrong among the groups so far" and "one is".
-struct Pair {
-  Table calm;
-  Table wrong;
+/// What acts on the table: a group, or a top unit of the forest.
+struct Item {
+  bool is_group = false;
+  std::size_t index = 0;
+  BitList bits;  ///< rising
 };
 
-Pair join(const Pair& before, const Kernel& kernel, const BitList& bits);
-Pair join_adjoint(const Pair& after, const Kernel& kernel, const BitList& bits);
-/// In the kernel.
-Kernel gradient_of(const Pair& before, const Pair& after, const BitList& bits);
+struct Closing {
+  std::size_t bit = 0;
+  std::size_t place = 0;  ///< in the table that it leaves
+};
 
-/// 0, 1, 2 ...: every bit at its own place.
-BitList all_bits(std::size_t count);
+struct Step {
+  Item item;
+  /// Before the item joins, the table is turned so that the item's bits lie on top: the number at
+  /// `low[i] + high[j]` goes to place i + j * low.size().
+  std::vector<std::size_t> low, high;
+  std::vector<Join> join, back;  ///< one each: table (left) with kernel (right); sides exchanged
+  std::vector<Closing> closings;
+
+  std::size_t size_in() const { return low.size() * high.size(); }
+  std::size_t size_joined() const { return join.front().out_size(); }
+};
+
+struct Chain {
+  std::vector<Step> steps;
+  std::size_t groups = 0;           ///< steps that are groups: the first ones
+  std::vector<std::size_t> lonely;  ///< bits that nothing listed can fire
+  double work = 0;                  ///< steps, there and back
+  double memory = 0;                ///< numbers kept on the way
+  std::size_t width = 0;            ///< bits of the largest table
+};
+
+/// `bits`: how many in all.
+Chain order_chain(std::vector<Item> groups, const Forest& forest, std::size_t bits);
 
 }  // namespace soot::infer

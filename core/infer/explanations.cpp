@@ -16,8 +16,8 @@ namespace {
 
 /// Where the groups of a beginning have come to, shared by all its extensions.
 struct Root {
-  std::vector<Pair> pairs;    ///< before the next group
-  std::vector<Table> closed;  ///< after all groups
+  std::vector<Layers> layers;               ///< before the next group
+  std::vector<std::vector<double>> closed;  ///< after all groups
 };
 
 struct Beginning {
@@ -72,10 +72,10 @@ class Search {
   }
 
  private:
-  std::shared_ptr<const Root> make_root(std::vector<Pair> pairs) const {
+  std::shared_ptr<const Root> make_root(std::vector<Layers> layers) const {
     auto root = std::make_shared<Root>();
-    root->closed = tables_.close_groups(pairs);
-    root->pairs = std::move(pairs);
+    root->closed = tables_.close_groups(layers);
+    root->layers = std::move(layers);
     return root;
   }
 
@@ -98,7 +98,7 @@ class Search {
     if (beginning.step == steps) {
       budget_ -= work_of_group(beginning.group);
       beginning.root =
-          make_root(tables_.add_group(beginning.group, beginning.root->pairs, beginning.in_group));
+          make_root(tables_.add_group(beginning.group, beginning.root->layers, beginning.in_group));
       ++beginning.group;
       beginning.step = 0;
       beginning.in_group.clear();
@@ -106,7 +106,7 @@ class Search {
       return;
     }
     budget_ -= 3 * work_of_group(beginning.group);
-    const Parts parts = tables_.parts(beginning.group, beginning.root->pairs, beginning.in_group);
+    const Parts parts = tables_.parts(beginning.group, beginning.root->layers, beginning.in_group);
     std::map<Choices, double> masses;
     if (beginning.step == 0) {
       for (std::size_t s = 0; s < parts.state.size(); ++s)
@@ -142,8 +142,10 @@ class Search {
     const auto& instances = members(pass, step);
     for (std::size_t i = 0; i < instances.size(); ++i)
       if (of_interest_[instances[i]])
-        choices.emplace_back(instances[i], step == 0 ? pass.grade_in_state(state, i)
-                                                     : pass.grades(step - 1).of(state, i));
+        choices.emplace_back(instances[i],
+                             step == 0
+                                 ? pass.prepared().states[state].grades[i]
+                                 : Grades(*task_.network, task_.instances, instances).of(state, i));
     return choices;
   }
 
@@ -154,7 +156,7 @@ class Search {
       sum += static_cast<double>(block.assignments) *
                  std::exp2(static_cast<double>(block.bits.size())) +
              std::exp2(static_cast<double>(group.group.bits.size() + block.bits.size()));
-    return sum * static_cast<double>(group.nodes * tables_.histories());
+    return sum * static_cast<double>(group.nodes.chunks * lanes * tables_.histories());
   }
 
   void extend_plain(const Beginning& beginning) {
@@ -171,15 +173,14 @@ class Search {
       for (const Touch& touch : touches)
         next[g].quiet[touch.bit] *= 1 - touch.strength[g];
     }
-    const BitList places = all_bits(task_.reports.bits.size());
     for (std::size_t h = 0; h < tables_.histories(); ++h) {
-      Table fired = beginning.root->closed[h];
+      std::vector<double> fired = beginning.root->closed[h];
       fire_once(fired, beginning.quiet);
       for (std::size_t g = 0; g < grades; ++g) {
         next[g].prior[h] *= task_.priors[h].grade[instance][g];
         if (next[g].prior[h] == 0) continue;
-        Table child = fired;
-        fire(child, touches, g, places);
+        std::vector<double> child = fired;
+        fire_touches(child, touches, g);
         next[g].mass += next[g].prior[h] * tables_.mass(h, child, next[g].step);
       }
     }
@@ -188,11 +189,11 @@ class Search {
   }
 
   /// All plain choices so far at once: they leave bit b unexplained with probability quiet[b].
-  static void fire_once(Table& table, const std::vector<double>& quiet) {
+  static void fire_once(std::vector<double>& table, const std::vector<double>& quiet) {
     std::vector<Touch> together;
     for (std::size_t bit = 0; bit < quiet.size(); ++bit)
       if (quiet[bit] < 1) together.push_back({bit, {1 - quiet[bit]}});
-    fire(table, together, 0, all_bits(quiet.size()));
+    fire_touches(table, together, 0);
   }
 
   Explanation complete(const Beginning& beginning) const {
@@ -232,6 +233,11 @@ Result<std::vector<Explanation>> explanations(const Network& network, const Evid
   else
     for (std::size_t i = 0; i < of_interest.size(); ++i)
       of_interest[i] = query.of_interest[task->instances[i].cause];
+  constexpr std::size_t most_bits = 18;
+  if (task->reports.bits.size() > most_bits)
+    return fail(Kind::data,
+                "too much work: explanations of {} findings that need explaining (at most {})",
+                task->reports.bits.size(), most_bits);
   const SearchTables tables(*task, of_interest);
   return Search(tables, of_interest, std::exp2(limits.log2_work)).best(query.count);
 }

@@ -4,13 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace soot::infer {
 
 namespace {
-
-constexpr std::size_t lanes_of_a_chunk = 64;
 
 std::vector<std::vector<bool>> possible_grades(const Instances& instances,
                                                const std::vector<Priors>& priors) {
@@ -22,18 +19,21 @@ std::vector<std::vector<bool>> possible_grades(const Instances& instances,
   return possible;
 }
 
-/// Greatest prior of each joint assignment over the histories.
-std::vector<double> greatest_priors(const Network& network, const Instances& instances,
-                                    const Block& block, const std::vector<Priors>& priors) {
-  const Grades grades(network, instances, block.instances);
-  std::vector<double> greatest(grades.total(), 0.0);
-  for (const Priors& one : priors)
-    for (std::size_t x = 0; x < greatest.size(); ++x) {
-      double prior = 1;
-      for (std::size_t i = 0; i < block.instances.size(); ++i)
-        prior *= one.grade[block.instances[i]][grades.of(x, i)];
-      greatest[x] = std::max(greatest[x], prior);
+/// Greatest prior of each joint assignment over the histories, the last cause's grade fastest.
+std::vector<double> greatest_priors(const Block& block, const std::vector<Priors>& priors) {
+  std::vector<double> greatest(block.assignments, 0.0);
+  for (const Priors& one : priors) {
+    std::vector<double> joint{1.0};
+    for (const std::size_t i : block.instances) {
+      std::vector<double> grown;
+      for (const double before : joint)
+        for (const double grade : one.grade[i])
+          grown.push_back(before * grade);
+      joint = std::move(grown);
     }
+    for (std::size_t x = 0; x < greatest.size(); ++x)
+      greatest[x] = std::max(greatest[x], joint[x]);
+  }
   return greatest;
 }
 
@@ -55,115 +55,112 @@ std::vector<double> greatest_log_priors(const Network& network, const PreparedGr
   return result;
 }
 
-double pass_work(const PreparedGroup& prepared, std::size_t histories) {
-  double a_node = 0;
-  const double bits = static_cast<double>(prepared.group.bits.size());
+void plan_tables(const Network& network, const Instances& instances,
+                 const std::vector<std::vector<Touch>>& touches, PreparedGroup& prepared) {
+  BitList upto;
   for (const Block& block : prepared.group.blocks) {
-    const double own = static_cast<double>(block.bits.size());
-    a_node += static_cast<double>(block.assignments) * std::exp2(own) +
-              std::pow(3.0, own) * std::exp2(bits - own);
+    std::vector<std::size_t> radix;
+    std::vector<BitList> bits;
+    for (const std::size_t i : block.instances) {
+      radix.push_back(network.causes[instances[i].cause].grades + 1);
+      bits.emplace_back();
+      for (const Touch& touch : touches[i]) {
+        const auto global =
+            std::lower_bound(prepared.group.bits.begin(), prepared.group.bits.end(), touch.bit);
+        const auto place = static_cast<std::size_t>(global - prepared.group.bits.begin());
+        const auto own = std::lower_bound(block.bits.begin(), block.bits.end(), place);
+        bits.back().push_back(static_cast<std::size_t>(own - block.bits.begin()));
+      }
+    }
+    prepared.blocks.emplace_back(radix, bits, block.bits.size());
+    const Weave woven = weave(upto, block.bits);
+    prepared.joins.emplace_back(woven, lanes);
+    prepared.back.emplace_back(woven.turned(), lanes);
+    upto = united(upto, block.bits);
   }
-  double states = 0;
-  for (std::size_t r = 0; r < prepared.regimes.size(); ++r)
-    states +=
-        static_cast<double>(prepared.regimes[r].states.size() * prepared.regimes[r].nodes.size());
-  return 3 * static_cast<double>(histories) *
-         (a_node * static_cast<double>(prepared.nodes) + states);
+  prepared.spread.assign(std::size_t{1} << upto.size(), 0);
+  for (std::size_t set = 0; set < prepared.spread.size(); ++set)
+    for (std::size_t i = 0; i < upto.size(); ++i)
+      if ((set >> i & 1) != 0) prepared.spread[set] |= std::size_t{1} << upto[i];
 }
 
-void fill_likelihoods(PreparedGroup& prepared, std::vector<BlockLikelihood>& likelihoods,
-                      const std::vector<std::vector<double>>& prior) {
-  std::vector<double> density;
-  std::vector<double> node_scale;
-  for (std::size_t r = 0; r < prepared.regimes.size(); ++r) {
-    for (std::size_t s = 0; s < prepared.regimes[r].nodes.size(); ++s) {
-      const std::size_t node = prepared.first_node[r] + s;
-      double scale = 0;
-      for (std::size_t b = 0; b < likelihoods.size(); ++b) {
-        likelihoods[b].log_density(prepared.regimes[r].nodes[s], density);
-        double top = -std::numeric_limits<double>::infinity();
-        for (std::size_t x = 0; x < density.size(); ++x)
-          if (prior[b][x] > 0) top = std::max(top, density[x]);
-        for (std::size_t x = 0; x < density.size(); ++x)
-          prepared.likelihood[b][x * prepared.nodes + node] =
-              prior[b][x] > 0 ? std::exp(density[x] - top) : 0;
-        scale += top;
-      }
-      node_scale.push_back(scale);
-    }
+/// Steps of one chunk under one history, forward and backward.
+double work_of_a_chunk(const PreparedGroup& prepared) {
+  double rows = 0;
+  BitList upto;
+  for (std::size_t b = 0; b < prepared.blocks.size(); ++b) {
+    const BitList& own = prepared.group.blocks[b].bits;
+    const BitList after = united(upto, own);
+    const double shared = static_cast<double>(upto.size() + own.size() - after.size());
+    rows += 2 * prepared.blocks[b].work();
+    if (b > 0) rows += 4 * std::pow(1.5, shared) * std::exp2(static_cast<double>(after.size()));
+    upto = after;
   }
-  prepared.log_scale = -std::numeric_limits<double>::infinity();
-  for (std::size_t r = 0; r < prepared.regimes.size(); ++r)
-    for (std::size_t s = 0; s < prepared.regimes[r].nodes.size(); ++s)
-      for (const double log_weight : prepared.regimes[r].log_weight[s])
-        prepared.log_scale =
-            std::max(prepared.log_scale, log_weight + node_scale[prepared.first_node[r] + s]);
-  for (std::size_t r = 0; r < prepared.regimes.size(); ++r) {
-    const Regime& regime = prepared.regimes[r];
-    std::vector<double> weight;
-    for (std::size_t i = 0; i < regime.states.size(); ++i)
-      for (std::size_t s = 0; s < regime.nodes.size(); ++s)
-        weight.push_back(std::exp(regime.log_weight[s][i] + node_scale[prepared.first_node[r] + s] -
-                                  prepared.log_scale));
-    prepared.weight.push_back(std::move(weight));
-  }
+  return rows * static_cast<double>(lanes);
+}
+
+double work_of_states(const PreparedGroup& prepared) {
+  double rows = 0;
+  for (const Regime& regime : prepared.nodes.regimes)
+    rows += static_cast<double>(regime.states.size() * (regime.chunks + 1));
+  return 2 * rows * static_cast<double>(lanes * prepared.block_sets());
 }
 
 }  // namespace
 
 Result<PreparedGroup> prepare_group(const Network& network, const Instances& instances,
                                     const Evidence& evidence, const Group& group,
-                                    const std::vector<Priors>& priors, double tolerated,
+                                    const std::vector<std::vector<Touch>>& touches,
+                                    const std::vector<Priors>& priors, double tolerance,
                                     double& budget) {
   const double before = budget;
   const auto too_much = [before](const char* what, double asked) {
     return fail(Kind::data, "too much work: {} ask for about 2^{:.1f} steps (2^{:.1f} are left)",
                 what, std::log2(std::max(asked, 1.0)), std::log2(std::max(before, 1.0)));
   };
-  double assignments = static_cast<double>(Grades(network, instances, group.commons).total()) *
+  double assignments = 64 * static_cast<double>(Grades(network, instances, group.commons).total()) *
                        static_cast<double>(group.faults.size() + 1);
   for (const Block& block : group.blocks) {
     const double readings = static_cast<double>(block.readings.size());
-    assignments += static_cast<double>(block.assignments) *
-                   (readings * readings + std::exp2(static_cast<double>(block.bits.size())));
+    assignments += 100 * static_cast<double>(block.assignments) *
+                   (readings * readings + static_cast<double>(block.instances.size()));
   }
+  assignments += std::exp2(static_cast<double>(group.bits.size()));
   if (assignments > budget)
     return too_much("the joint grades of the causes that share readings", assignments);
   budget -= assignments;
 
   PreparedGroup prepared;
   prepared.group = group;
+  plan_tables(network, instances, touches, prepared);
+  const double a_chunk = work_of_a_chunk(prepared) * static_cast<double>(priors.size());
+  if (a_chunk > budget) return too_much("the tables of the readings", a_chunk);
   const Directions directions = directions_of(network, instances, evidence, group);
   prepared.states =
       common_states(network, instances, group, directions, possible_grades(instances, priors));
   std::vector<BlockLikelihood> likelihoods;
   std::vector<std::vector<double>> prior;
-  for (const Block& block : group.blocks) {
+  likelihoods.reserve(group.blocks.size());
+  for (const Block& block : prepared.group.blocks) {
     likelihoods.emplace_back(network, instances, evidence, directions, block);
-    prior.push_back(greatest_priors(network, instances, block, priors));
+    prior.push_back(greatest_priors(block, priors));
   }
   const std::vector<double> log_prior = greatest_log_priors(network, prepared, priors);
-  auto regimes = lay_nodes(
-      {network, evidence, group, directions, prepared.states, log_prior, prior, tolerated},
-      likelihoods, budget);
-  if (!regimes) return pass_on(regimes);
-  prepared.regimes = std::move(*regimes);
-  for (std::size_t r = 0; r < prepared.regimes.size(); ++r) {
-    const std::size_t count = prepared.regimes[r].nodes.size();
-    prepared.first_node.push_back(prepared.nodes);
-    for (std::size_t s = 0; s < count; s += lanes_of_a_chunk)
-      prepared.chunks.push_back({r, prepared.nodes + s, std::min(lanes_of_a_chunk, count - s)});
-    prepared.nodes += count;
-    prepared.error += prepared.regimes[r].error;
-  }
-  const double work = pass_work(prepared, priors.size());
+  auto nodes = lay_nodes({network, evidence, prepared.group, directions, prepared.states, log_prior,
+                          prior, likelihoods, tolerance},
+                         budget);
+  if (!nodes)
+    return fail(Kind::data,
+                "too much work: the shared shifts of the readings ask for too many nodes (fewer "
+                "quantities read in common, or a higher limit)");
+  prepared.nodes = std::move(*nodes);
+  const double work = a_chunk * static_cast<double>(prepared.nodes.chunks) +
+                      work_of_states(prepared) * static_cast<double>(priors.size());
   if (work > budget) return too_much("the tables of the readings", work);
   budget -= work;
-  for (const Block& block : group.blocks)
-    prepared.likelihood.emplace_back(block.assignments * prepared.nodes);
-  fill_likelihoods(prepared, likelihoods, prior);
+  prepared.error = prepared.nodes.error;
   for (const BlockLikelihood& one : likelihoods)
-    prepared.error += one.censored_depth() > 0 ? Precision{}.error() : 0;
+    if (one.has_bounds()) prepared.error += Precision{}.error();
   return prepared;
 }
 

@@ -1,8 +1,9 @@
 // Internal to core/infer. A group made ready for all histories: its nodes, the weight of each state
-// of the commons at each node, and the likelihood of each block's assignments. None of this depends
-// on priors or symptoms, so it is computed once.
+// of the commons at each node, the likelihood of each block's assignments, and how the blocks'
+// tables are joined. None of this depends on priors given a history, so it is computed once.
 #pragma once
 
+#include "core/infer/contraction.hpp"
 #include "core/infer/nodes.hpp"
 
 #include <cstddef>
@@ -10,32 +11,31 @@
 
 namespace soot::infer {
 
-/// A few neighbouring nodes of one regime, small enough to be worked on in the cache.
-struct Chunk {
-  std::size_t regime = 0;
-  std::size_t first = 0;  ///< node, counted through the group
-  std::size_t count = 0;
-};
-
 struct PreparedGroup {
   Group group;
   std::vector<CommonState> states;
-  std::vector<Regime> regimes;  ///< log_weight scaled and exponentiated into `weight`
-  /// weight[r][i * nodes of the regime + s] of state i at node s, over exp(log_scale)
-  std::vector<std::vector<double>> weight;
-  /// likelihood[b][x * nodes + s], the greatest at each node scaled to 1
-  std::vector<std::vector<double>> likelihood;
-  std::size_t nodes = 0;
-  std::vector<std::size_t> first_node;  ///< one a regime
-  std::vector<Chunk> chunks;
-  double log_scale = 0;
+  Nodes nodes;
+  std::vector<Contraction> blocks;
+  /// Joins of the blocks before (left) with block b (right); the first block joins nothing. `back`
+  /// has the sides exchanged.
+  std::vector<Join> joins, back;
   double error = 0;  ///< relative, of quadrature
+
+  /// Numbers of the table of the blocks up to b.
+  std::size_t size_upto(std::size_t b) const {
+    return b == 0 ? blocks[0].table_size() : joins[b].out_size();
+  }
+  /// Sets of the bits that the blocks touch, and of all the group's; where the former lie.
+  std::size_t block_sets() const { return spread.size(); }
+  std::size_t sets() const { return std::size_t{1} << group.bits.size(); }
+  std::vector<std::size_t> spread;
 };
 
-/// `priors`: one a possible history.
+/// `priors`: one a possible history. Fails when the work would exceed the budget, and says by what.
 Result<PreparedGroup> prepare_group(const Network& network, const Instances& instances,
                                     const Evidence& evidence, const Group& group,
-                                    const std::vector<Priors>& priors, double tolerated,
+                                    const std::vector<std::vector<Touch>>& touches,
+                                    const std::vector<Priors>& priors, double tolerance,
                                     double& budget);
 
 }  // namespace soot::infer

@@ -6,273 +6,353 @@ namespace soot::infer {
 
 namespace {
 
-/// Place of each global bit in `bits`; only those are asked for.
-BitList places_in(const BitList& bits) {
-  BitList place(bits.empty() ? 0 : bits.back() + 1);
-  for (std::size_t i = 0; i < bits.size(); ++i)
-    place[bits[i]] = i;
-  return place;
+/// Tables of all chunks are kept from forward to backward up to so many numbers, else made twice.
+constexpr std::size_t most_kept = std::size_t{1} << 22;
+
+void fire(std::vector<double>& table, std::size_t place, double strength) {
+  const std::size_t half = std::size_t{1} << place;
+  for (std::size_t start = 0; start < table.size(); start += 2 * half)
+    for (std::size_t i = start; i < start + half; ++i) {
+      table[i + half] += strength * table[i];
+      table[i] *= 1 - strength;
+    }
 }
 
-double lane_dot(const double* a, const double* b, std::size_t count) {
-  double sum = 0;
-  for (std::size_t lane = 0; lane < count; ++lane)
-    sum += a[lane] * b[lane];
-  return sum;
+void fire_back(std::vector<double>& after, std::size_t place, double strength) {
+  const std::size_t half = std::size_t{1} << place;
+  for (std::size_t start = 0; start < after.size(); start += 2 * half)
+    for (std::size_t i = start; i < start + half; ++i)
+      after[i] = (1 - strength) * after[i] + strength * after[i + half];
 }
 
 }  // namespace
 
+void add_weighted_rows(double* rows, const double* table, const double* weight, std::size_t sets);
+void add_weighted_numbers(double* rows, const double* numbers, const double* weight,
+                          std::size_t sets);
+void add_products(double* sums, const double* a, const double* b, std::size_t rows);
+
+SOOT_VECTOR_CLONES
+void add_weighted_rows(double* __restrict rows, const double* __restrict table,
+                       const double* __restrict weight, std::size_t sets) {
+  for (std::size_t set = 0; set < sets; ++set)
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      rows[set * lanes + lane] += weight[lane] * table[set * lanes + lane];
+}
+
+SOOT_VECTOR_CLONES
+void add_weighted_numbers(double* __restrict rows, const double* __restrict numbers,
+                          const double* __restrict weight, std::size_t sets) {
+  for (std::size_t set = 0; set < sets; ++set)
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      rows[set * lanes + lane] += weight[lane] * numbers[set];
+}
+
+SOOT_VECTOR_CLONES
+void add_products(double* __restrict sums, const double* __restrict a, const double* __restrict b,
+                  std::size_t rows) {
+  for (std::size_t row = 0; row < rows; ++row) {
+    double part[lanes];
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      part[lane] = a[row * lanes + lane] * b[row * lanes + lane];
+    sums[row] +=
+        ((part[0] + part[1]) + (part[2] + part[3])) + ((part[4] + part[5]) + (part[6] + part[7]));
+  }
+}
+
 GroupPass::GroupPass(const Network& network, const Instances& instances,
                      const std::vector<std::vector<Touch>>& touches, const PreparedGroup& prepared,
                      const Priors& priors)
-    : instances_(instances), prepared_(prepared) {
+    : instances_(&instances), prepared_(&prepared) {
   const Group& group = prepared.group;
   for (const Block& block : group.blocks) {
-    grades_.emplace_back(network, instances, block.instances);
-    BitList own;
-    for (const std::size_t place : block.bits)
-      own.push_back(group.bits[place]);
-    const BitList place = places_in(own);
-    std::vector<Table> tables;
-    for (std::size_t x = 0; x < grades_.back().total(); ++x) {
-      Table table(own.size());
-      table[0] = 1;
-      for (std::size_t i = 0; i < block.instances.size(); ++i)
-        table[0] *= priors.grade[block.instances[i]][grades_.back().of(x, i)];
-      for (std::size_t i = 0; i < block.instances.size(); ++i)
-        fire(table, touches[block.instances[i]], grades_.back().of(x, i), place);
-      tables.push_back(std::move(table));
-    }
-    explains_.push_back(std::move(tables));
+    all_.block.emplace_back();
+    for (const std::size_t i : block.instances)
+      all_.block.back().of_level.push_back(Contraction::numbers_of(priors.grade[i], touches[i]));
   }
-  const BitList place = places_in(group.bits);
+  all_.state.assign(prepared.states.size(), true);
+  std::vector<std::size_t> place(group.bits.empty() ? 0 : group.bits.back() + 1);
+  for (std::size_t i = 0; i < group.bits.size(); ++i)
+    place[group.bits[i]] = i;
   for (const CommonState& state : prepared.states) {
-    Table table(group.bits.size());
-    table[0] = state.fault ? network.instrument_faults[group.faults[*state.fault]].prior : 1;
-    for (std::size_t i = 0; i < group.commons.size(); ++i) {
-      table[0] *= priors.grade[group.commons[i]][state.grades[i]];
+    double prior = state.fault ? network.instrument_faults[group.faults[*state.fault]].prior : 1;
+    std::vector<double> fired(group.bits.size(), 0.0);
+    for (std::size_t c = 0; c < group.commons.size(); ++c) {
+      prior *= priors.grade[group.commons[c]][state.grades[c]];
+      if (state.grades[c] == 0) continue;
+      for (const Touch& touch : touches[group.commons[c]]) {
+        double& one = fired[place[touch.bit]];
+        one += (1 - one) * touch.strength[state.grades[c]];
+      }
     }
-    for (std::size_t i = 0; i < group.commons.size(); ++i)
-      fire(table, touches[group.commons[i]], state.grades[i], place);
-    std::vector<std::pair<std::size_t, double>> sets;
-    for (std::size_t set = 0; set < table.sets(); ++set)
-      if (table[set] > 0) sets.emplace_back(set, table[set]);
-    state_explains_.push_back(std::move(sets));
+    state_prior_.push_back(prior);
+    firing_.emplace_back();
+    for (std::size_t p = 0; p < fired.size(); ++p)
+      if (fired[p] > 0) firing_.back().emplace_back(p, fired[p]);
   }
-}
-
-bool GroupPass::block_has(std::size_t block, std::size_t cause) const {
-  const auto& own = prepared_.group.blocks[block].instances;
-  return std::any_of(own.begin(), own.end(),
-                     [&](std::size_t i) { return instances_[i].cause == cause; });
+  for (std::size_t b = 0; b < prepared.blocks.size(); ++b) {
+    own_at_.push_back(chunk_size_);
+    chunk_size_ += prepared.blocks[b].table_size();
+    upto_at_.push_back(b == 0 ? own_at_[0] : chunk_size_);
+    if (b > 0) chunk_size_ += prepared.joins[b].out_size();
+  }
 }
 
 bool GroupPass::has(std::size_t cause) const {
-  for (std::size_t b = 0; b < prepared_.group.blocks.size(); ++b)
-    if (block_has(b, cause)) return true;
+  for (const Block& block : group().blocks)
+    for (const std::size_t i : block.instances)
+      if ((*instances_)[i].cause == cause) return true;
   return false;
 }
 
-const double* GroupPass::weights(const Chunk& chunk, std::size_t state) const {
-  const std::size_t nodes = prepared_.regimes[chunk.regime].nodes.size();
-  return prepared_.weight[chunk.regime].data() + state * nodes + chunk.first -
-         prepared_.first_node[chunk.regime];
-}
-
-GroupPass::Filter GroupPass::filter_of(const Choices& choices) const {
-  Filter filter;
-  filter.state.assign(prepared_.states.size(), true);
-  for (const Grades& grades : grades_)
-    filter.assignment.emplace_back(grades.total(), true);
-  const Group& here = prepared_.group;
+GroupPass::Numbers GroupPass::restrict(const Choices& choices) const {
+  Numbers numbers = all_;
   for (const auto& [instance, grade] : choices) {
-    for (std::size_t c = 0; c < here.commons.size(); ++c)
-      if (here.commons[c] == instance)
-        for (std::size_t s = 0; s < filter.state.size(); ++s)
-          if (prepared_.states[s].grades[c] != grade) filter.state[s] = false;
-    for (std::size_t b = 0; b < here.blocks.size(); ++b)
-      for (std::size_t i = 0; i < here.blocks[b].instances.size(); ++i)
-        if (here.blocks[b].instances[i] == instance)
-          for (std::size_t x = 0; x < grades_[b].total(); ++x)
-            if (grades_[b].of(x, i) != grade) filter.assignment[b][x] = false;
+    for (std::size_t c = 0; c < group().commons.size(); ++c)
+      if (group().commons[c] == instance)
+        for (std::size_t s = 0; s < numbers.state.size(); ++s)
+          if (prepared_->states[s].grades[c] != grade) numbers.state[s] = false;
+    for (std::size_t b = 0; b < group().blocks.size(); ++b)
+      for (std::size_t i = 0; i < group().blocks[b].instances.size(); ++i) {
+        if (group().blocks[b].instances[i] != instance) continue;
+        std::vector<double>& own = numbers.block[b].of_level[i];
+        const std::size_t ways = own.size() / prepared_->blocks[b].radix(i);
+        for (std::size_t at = 0; at < own.size(); ++at)
+          if (at / ways != grade) own[at] = 0;
+      }
   }
-  return filter;
+  return numbers;
 }
 
-bool GroupPass::has_states(const Chunk& chunk, const Filter& filter) const {
-  const auto& states = prepared_.regimes[chunk.regime].states;
-  return std::any_of(states.begin(), states.end(),
-                     [&](std::size_t state) { return filter.state[state]; });
+void GroupPass::keep_grades(Contraction::Numbers& numbers, std::size_t b, std::size_t i,
+                            bool sound) const {
+  std::vector<double>& own = numbers.of_level[i];
+  const std::size_t ways = own.size() / prepared_->blocks[b].radix(i);
+  for (std::size_t at = 0; at < own.size(); ++at)
+    if ((at / ways == 0) != sound) own[at] = 0;
 }
 
-Table GroupPass::start(const Chunk& chunk, const Filter& filter) const {
-  Table table(prepared_.group.bits.size(), chunk.count);
-  const auto& states = prepared_.regimes[chunk.regime].states;
-  for (std::size_t i = 0; i < states.size(); ++i) {
-    if (!filter.state[states[i]]) continue;
-    const double* weight = weights(chunk, i);
-    for (const auto& [set, probability] : state_explains_[states[i]]) {
-      double* row = table.row(set);
-      for (std::size_t lane = 0; lane < chunk.count; ++lane)
-        row[lane] += probability * weight[lane];
+GroupPass::Parted GroupPass::part(std::size_t cause) const {
+  Parted parted{all_, {}};
+  for (std::size_t b = 0; b < group().blocks.size(); ++b) {
+    parted.present.emplace_back();
+    for (std::size_t i = 0; i < group().blocks[b].instances.size(); ++i) {
+      if ((*instances_)[group().blocks[b].instances[i]].cause != cause) continue;
+      // The first one present is this one: those before are sound, those after as they like.
+      Contraction::Numbers first = parted.sound.block[b];
+      keep_grades(first, b, i, false);
+      parted.present.back().push_back(std::move(first));
+      keep_grades(parted.sound.block[b], b, i, true);
     }
   }
-  return table;
+  return parted;
 }
 
-Table GroupPass::block_table(std::size_t block, const Chunk& chunk, const Filter& filter) const {
-  const Block& here = prepared_.group.blocks[block];
-  Table table(here.bits.size(), chunk.count);
-  for (std::size_t x = 0; x < here.assignments; ++x) {
-    if (!filter.assignment[block][x]) continue;
-    const double* likelihood =
-        prepared_.likelihood[block].data() + x * prepared_.nodes + chunk.first;
-    const Table& explains = explains_[block][x];
-    for (std::size_t set = 0; set < table.sets(); ++set) {
-      if (explains[set] == 0) continue;
-      double* row = table.row(set);
-      for (std::size_t lane = 0; lane < chunk.count; ++lane)
-        row[lane] += explains[set] * likelihood[lane];
+bool GroupPass::takes_part(const Numbers& numbers, const Regime& regime) const {
+  return std::any_of(regime.states.begin(), regime.states.end(),
+                     [&](std::size_t s) { return numbers.state[s] && state_prior_[s] > 0; });
+}
+
+void GroupPass::join_blocks(const Numbers& numbers, std::size_t chunk, double* tables) const {
+  for (std::size_t b = 0; b < prepared_->blocks.size(); ++b) {
+    prepared_->blocks[b].forward(likelihood(b, chunk), numbers.block[b], tables + own_at(b));
+    if (b > 0)
+      prepared_->joins[b].forward(tables + upto_at(b), tables + upto_at(b - 1), tables + own_at(b));
+  }
+}
+
+GroupPass::StateTables GroupPass::sum_states(const Numbers& numbers,
+                                             std::vector<double>* keep) const {
+  const std::size_t sets = prepared_->block_sets();
+  StateTables before(prepared_->states.size());
+  std::vector<double> scratch(keep == nullptr ? chunk_size_ : 0);
+  std::vector<double> rows;
+  for (const Regime& regime : prepared_->nodes.regimes) {
+    if (!takes_part(numbers, regime)) continue;
+    rows.assign(regime.states.size() * sets * lanes, 0.0);
+    for (std::size_t chunk = regime.first; chunk < regime.first + regime.chunks; ++chunk) {
+      double* tables = keep == nullptr ? scratch.data() : keep->data() + chunk * chunk_size_;
+      join_blocks(numbers, chunk, tables);
+      const double* table = tables + upto_at_.back();
+      const double* weight = weights(regime, chunk);
+      for (std::size_t i = 0; i < regime.states.size(); ++i)
+        if (numbers.state[regime.states[i]])
+          add_weighted_rows(rows.data() + i * sets * lanes, table, weight + i * lanes, sets);
+    }
+    const std::vector<double> ones(sets * lanes, 1.0);
+    for (std::size_t i = 0; i < regime.states.size(); ++i) {
+      if (!numbers.state[regime.states[i]]) continue;
+      before[regime.states[i]].assign(sets, 0.0);
+      add_products(before[regime.states[i]].data(), rows.data() + i * sets * lanes, ones.data(),
+                   sets);
     }
   }
-  return table;
+  return before;
 }
 
 Kernel GroupPass::empty_kernel() const {
-  const std::size_t bits = prepared_.group.bits.size();
-  return {Table(bits), Table(bits)};
+  Kernel kernel;
+  kernel.calm.assign(prepared_->sets(), 0.0);
+  if (!group().faults.empty()) kernel.wrong.assign(prepared_->sets(), 0.0);
+  return kernel;
 }
 
-void GroupPass::collect(Kernel& kernel, const Chunk& chunk, const Table& table) const {
-  Table& to = prepared_.regimes[chunk.regime].faulty ? kernel.wrong : kernel.calm;
-  for (std::size_t set = 0; set < table.sets(); ++set)
-    for (std::size_t lane = 0; lane < chunk.count; ++lane)
-      to[set] += table.row(set)[lane];
-}
-
-Kernel GroupPass::kernel(const Choices& choices) const {
-  const Filter filter = filter_of(choices);
+Kernel GroupPass::collect(const Numbers& numbers, const StateTables& before) const {
   Kernel kernel = empty_kernel();
-  for (const Chunk& chunk : prepared_.chunks) {
-    if (!has_states(chunk, filter)) continue;
-    Table table = start(chunk, filter);
-    for (std::size_t b = 0; b < prepared_.group.blocks.size(); ++b) {
-      Table next(table.bits(), table.lanes());
-      add_or(next, table, block_table(b, chunk, filter), prepared_.group.blocks[b].bits);
-      table = std::move(next);
-    }
-    collect(kernel, chunk, table);
+  for (std::size_t s = 0; s < before.size(); ++s) {
+    if (before[s].empty() || !numbers.state[s] || state_prior_[s] == 0) continue;
+    std::vector<double> table(prepared_->sets(), 0.0);
+    for (std::size_t set = 0; set < before[s].size(); ++set)
+      table[prepared_->spread[set]] = before[s][set];
+    for (const auto& [place, strength] : firing_[s])
+      fire(table, place, strength);
+    std::vector<double>& to = prepared_->states[s].fault ? kernel.wrong : kernel.calm;
+    for (std::size_t set = 0; set < table.size(); ++set)
+      to[set] += state_prior_[s] * table[set];
   }
   return kernel;
 }
 
-std::pair<Kernel, Kernel> GroupPass::parted_kernel(std::size_t cause) const {
-  Choices all_sound;
-  for (const Block& block : prepared_.group.blocks)
-    for (const std::size_t i : block.instances)
-      if (instances_[i].cause == cause) all_sound.emplace_back(i, 0);
-  const Filter sound_filter = filter_of(all_sound);
-  Filter present_filter = sound_filter;
-  for (auto& block : present_filter.assignment)
-    block.flip();
-  std::pair<Kernel, Kernel> parts{empty_kernel(), empty_kernel()};
-  for (const Chunk& chunk : prepared_.chunks) {
-    Table sound = start(chunk, sound_filter);
-    Table present(sound.bits(), sound.lanes());
-    for (std::size_t b = 0; b < prepared_.group.blocks.size(); ++b) {
-      const BitList& bits = prepared_.group.blocks[b].bits;
-      Table next_sound(sound.bits(), sound.lanes());
-      Table next_present(sound.bits(), sound.lanes());
-      Table own = block_table(b, chunk, sound_filter);
-      add_or(next_sound, sound, own, bits);
-      if (block_has(b, cause)) {
-        const Table with = block_table(b, chunk, present_filter);
-        add_or(next_present, sound, with, bits);
-        own.add(with);
-      }
-      add_or(next_present, present, own, bits);
-      sound = std::move(next_sound);
-      present = std::move(next_present);
-    }
-    collect(parts.first, chunk, sound);
-    collect(parts.second, chunk, present);
-  }
-  return parts;
+Kernel GroupPass::kernel() {
+  const bool keep = prepared_->nodes.chunks * chunk_size_ <= most_kept;
+  if (keep) kept_.resize(prepared_->nodes.chunks * chunk_size_);
+  before_ = sum_states(all_, keep ? &kept_ : nullptr);
+  return collect(all_, before_);
 }
 
-void GroupPass::add_block(std::size_t block, const Chunk& chunk, const Table& gradient,
-                          const Filter& filter, Parts& out) const {
-  const Block& here = prepared_.group.blocks[block];
-  for (std::size_t x = 0; x < here.assignments; ++x) {
-    if (!filter.assignment[block][x]) continue;
-    const double* likelihood =
-        prepared_.likelihood[block].data() + x * prepared_.nodes + chunk.first;
-    for (std::size_t set = 0; set < gradient.sets(); ++set)
-      if (explains_[block][x][set] > 0)
-        out.assignment[block][x] +=
-            explains_[block][x][set] * lane_dot(gradient.row(set), likelihood, chunk.count);
-  }
+Parts GroupPass::parts(const Kernel& gradient) const {
+  return parts(gradient, all_, kept_.empty() ? nullptr : &kept_, before_);
 }
 
-void GroupPass::add_states(const Chunk& chunk, const Table& after, const Filter& filter,
-                           Parts& out) const {
-  const auto& states = prepared_.regimes[chunk.regime].states;
-  for (std::size_t i = 0; i < states.size(); ++i) {
-    if (!filter.state[states[i]]) continue;
-    for (const auto& [set, probability] : state_explains_[states[i]])
-      out.state[states[i]] +=
-          probability * lane_dot(after.row(set), weights(chunk, i), chunk.count);
-  }
+Kernel GroupPass::kernel(const Choices& choices) const {
+  const Numbers numbers = restrict(choices);
+  return collect(numbers, sum_states(numbers, nullptr));
 }
 
 Parts GroupPass::parts(const Kernel& gradient, const Choices& choices) const {
-  const Filter filter = filter_of(choices);
+  const Numbers numbers = restrict(choices);
+  return parts(gradient, numbers, nullptr, sum_states(numbers, nullptr));
+}
+
+std::pair<Kernel, Kernel> GroupPass::parted_kernel(std::size_t cause) const {
+  const Parted parted = part(cause);
+  const std::size_t sets = prepared_->block_sets();
+  const std::size_t blocks = prepared_->blocks.size();
+  std::vector<double> tables(chunk_size_), any(chunk_size_), more(chunk_size_), table;
+  StateTables none_before(prepared_->states.size()), any_before(prepared_->states.size());
+  std::vector<double> none_rows, any_rows;
+  const std::vector<double> ones(sets * lanes, 1.0);
+  for (const Regime& regime : prepared_->nodes.regimes) {
+    if (!takes_part(all_, regime)) continue;
+    none_rows.assign(regime.states.size() * sets * lanes, 0.0);
+    any_rows.assign(regime.states.size() * sets * lanes, 0.0);
+    for (std::size_t chunk = regime.first; chunk < regime.first + regime.chunks; ++chunk) {
+      join_blocks(parted.sound, chunk, tables.data());
+      std::fill(any.begin(), any.end(), 0.0);
+      for (std::size_t b = 0; b < blocks; ++b) {
+        double* with = more.data() + own_at(b);
+        const bool here = !parted.present[b].empty();
+        std::fill_n(with, prepared_->blocks[b].table_size(), 0.0);
+        for (const Contraction::Numbers& numbers : parted.present[b]) {
+          table.resize(prepared_->blocks[b].table_size());
+          prepared_->blocks[b].forward(likelihood(b, chunk), numbers, table.data());
+          for (std::size_t i = 0; i < table.size(); ++i)
+            with[i] += table[i];
+        }
+        double* own = tables.data() + own_at(b);
+        double* out = any.data() + upto_at(b);
+        if (b == 0) {
+          if (here) std::copy_n(with, prepared_->size_upto(0), out);
+          continue;
+        }
+        const Join& join = prepared_->joins[b];
+        if (here) {  // newly present here, after all sound; or present before, whatever here
+          join.forward(more.data() + upto_at(b), tables.data() + upto_at(b - 1), with);
+          for (std::size_t i = 0; i < join.right_size(); ++i)
+            with[i] += own[i];
+          join.forward(out, any.data() + upto_at(b - 1), with);
+          for (std::size_t i = 0; i < join.out_size(); ++i)
+            out[i] += more[upto_at(b) + i];
+        } else {
+          join.forward(out, any.data() + upto_at(b - 1), own);
+        }
+      }
+      const double* weight = weights(regime, chunk);
+      for (std::size_t i = 0; i < regime.states.size(); ++i) {
+        add_weighted_rows(none_rows.data() + i * sets * lanes, tables.data() + upto_at_.back(),
+                          weight + i * lanes, sets);
+        add_weighted_rows(any_rows.data() + i * sets * lanes, any.data() + upto_at_.back(),
+                          weight + i * lanes, sets);
+      }
+    }
+    for (std::size_t i = 0; i < regime.states.size(); ++i) {
+      const std::size_t s = regime.states[i];
+      none_before[s].assign(sets, 0.0);
+      any_before[s].assign(sets, 0.0);
+      add_products(none_before[s].data(), none_rows.data() + i * sets * lanes, ones.data(), sets);
+      add_products(any_before[s].data(), any_rows.data() + i * sets * lanes, ones.data(), sets);
+    }
+  }
+  return {collect(all_, none_before), collect(all_, any_before)};
+}
+
+Parts GroupPass::parts(const Kernel& gradient, const Numbers& numbers,
+                       const std::vector<double>* kept, const StateTables& before) const {
+  const std::size_t sets = prepared_->block_sets();
   Parts out;
-  out.state.assign(prepared_.states.size(), 0.0);
-  for (const Grades& grades : grades_)
-    out.assignment.emplace_back(grades.total(), 0.0);
-  const std::size_t blocks = prepared_.group.blocks.size();
-  for (const Chunk& chunk : prepared_.chunks) {
-    if (!has_states(chunk, filter)) continue;
-    std::vector<Table> before{start(chunk, filter)};
-    std::vector<Table> own;
-    for (std::size_t b = 0; b < blocks; ++b) {
-      own.push_back(block_table(b, chunk, filter));
-      before.emplace_back(before[b].bits(), chunk.count);
-      add_or(before[b + 1], before[b], own[b], prepared_.group.blocks[b].bits);
+  out.state.assign(prepared_->states.size(), 0.0);
+  for (const Contraction& block : prepared_->blocks)
+    out.assignment.emplace_back(block.assignments(), 0.0);
+  std::vector<double> tables(kept == nullptr ? chunk_size_ : 0);
+  std::vector<double> after;
+  for (const Regime& regime : prepared_->nodes.regimes) {
+    if (!takes_part(numbers, regime)) continue;
+    const std::vector<double>& from = regime.faulty ? gradient.wrong : gradient.calm;
+    StateTables behind;
+    for (const std::size_t s : regime.states) {
+      behind.emplace_back();
+      if (!numbers.state[s] || before[s].empty()) continue;
+      std::vector<double> fired = from;
+      for (const auto& [place, strength] : firing_[s])
+        fire_back(fired, place, strength);
+      for (const std::size_t place : prepared_->spread)
+        behind.back().push_back(state_prior_[s] * fired[place]);
+      out.state[s] += dot(behind.back().data(), before[s].data(), sets);
     }
-    const Table& from = prepared_.regimes[chunk.regime].faulty ? gradient.wrong : gradient.calm;
-    Table after(from.bits(), chunk.count);
-    for (std::size_t set = 0; set < from.sets(); ++set)
-      std::fill_n(after.row(set), chunk.count, from[set]);
-    for (std::size_t b = blocks; b-- > 0;) {
-      const BitList& bits = prepared_.group.blocks[b].bits;
-      Table slope(bits.size(), chunk.count);
-      add_or_gradient(slope, before[b], after, bits);
-      add_block(b, chunk, slope, filter, out);
-      Table earlier(after.bits(), chunk.count);
-      add_or_adjoint(earlier, after, own[b], bits);
-      after = std::move(earlier);
+    for (std::size_t chunk = regime.first; chunk < regime.first + regime.chunks; ++chunk) {
+      if (kept == nullptr) join_blocks(numbers, chunk, tables.data());
+      after.assign(sets * lanes, 0.0);
+      const double* weight = weights(regime, chunk);
+      for (std::size_t i = 0; i < regime.states.size(); ++i)
+        if (!behind[i].empty())
+          add_weighted_numbers(after.data(), behind[i].data(), weight + i * lanes, sets);
+      part_blocks(numbers, chunk,
+                  kept == nullptr ? tables.data() : kept->data() + chunk * chunk_size_, after, out);
     }
-    add_states(chunk, after, filter, out);
   }
   return out;
 }
 
-void GroupPass::backward(const Kernel& gradient, Numerators& out) const {
-  const Parts all = parts(gradient, {});
-  const Group& here = prepared_.group;
-  for (std::size_t s = 0; s < all.state.size(); ++s) {
-    const CommonState& state = prepared_.states[s];
-    for (std::size_t c = 0; c < state.grades.size(); ++c)
-      out.grade[here.commons[c]][state.grades[c]] += all.state[s];
-    if (state.fault) out.fault[here.faults[*state.fault]] += all.state[s];
+void GroupPass::part_blocks(const Numbers& numbers, std::size_t chunk, const double* tables,
+                            std::vector<double>& after, Parts& out) const {
+  thread_local std::vector<double> gradient, share, earlier;
+  for (std::size_t b = prepared_->blocks.size(); b-- > 0;) {
+    const Contraction& block = prepared_->blocks[b];
+    const double* own = after.data();
+    if (b > 0) {
+      gradient.resize(block.table_size());
+      prepared_->back[b].adjoint(gradient.data(), after.data(), tables + upto_at(b - 1));
+      own = gradient.data();
+    }
+    share.resize(block.assignments() * lanes);
+    block.backward(own, numbers.block[b], share.data());
+    add_products(out.assignment[b].data(), share.data(), likelihood(b, chunk), block.assignments());
+    if (b > 0) {
+      earlier.resize(prepared_->size_upto(b - 1));
+      prepared_->joins[b].adjoint(earlier.data(), after.data(), tables + own_at(b));
+      after.swap(earlier);
+    }
   }
-  for (std::size_t b = 0; b < here.blocks.size(); ++b)
-    for (std::size_t x = 0; x < all.assignment[b].size(); ++x)
-      for (std::size_t i = 0; i < here.blocks[b].instances.size(); ++i)
-        out.grade[here.blocks[b].instances[i]][grades_[b].of(x, i)] += all.assignment[b][x];
 }
 
 }  // namespace soot::infer

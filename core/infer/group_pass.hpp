@@ -1,10 +1,10 @@
-// Internal to core/infer. A group under one history: forward, it becomes a kernel over its bits
+// Internal to core/infer. A group under one history: forward, it becomes one kernel over its bits
 // that the main table is joined with; backward, the kernel's gradient becomes the marginals of all
-// its causes. Inside, node by node (many lanes at once), the blocks are joined one after another.
+// its causes. Inside, a chunk of nodes at a time, the blocks are joined one after another in the
+// group's own bits; the engine-wide causes fire at the end, state by state.
 #pragma once
 
 #include "core/infer/group.hpp"
-#include "core/infer/table.hpp"
 
 #include <cstddef>
 #include <utility>
@@ -13,20 +13,10 @@
 namespace soot::infer {
 
 /// Split by the instrument variable: `calm` = none of this group's instruments wrong, `wrong` =
-/// one.
+/// one (empty if none of them can be).
 struct Kernel {
-  Table calm;
-  Table wrong;
+  std::vector<double> calm, wrong;
 };
-
-/// Unnormalised probabilities.
-struct Numerators {
-  std::vector<std::vector<double>> grade;  ///< one row an instance
-  std::vector<double> fault;               ///< one an entry of Network::instrument_faults
-};
-
-/// Instances of the group whose grade is given.
-using Choices = std::vector<std::pair<std::size_t, std::size_t>>;
 
 /// The evidence parted by the joint states of the commons, and by each block's assignments.
 struct Parts {
@@ -34,50 +24,75 @@ struct Parts {
   std::vector<std::vector<double>> assignment;
 };
 
+/// Instances of the group whose grade is given.
+using Choices = std::vector<std::pair<std::size_t, std::size_t>>;
+
 class GroupPass {
  public:
   GroupPass(const Network& network, const Instances& instances,
             const std::vector<std::vector<Touch>>& touches, const PreparedGroup& prepared,
             const Priors& priors);
 
-  const Group& group() const { return prepared_.group; }
+  const Group& group() const { return prepared_->group; }
+  const PreparedGroup& prepared() const { return *prepared_; }
+  /// With all causes free; keeps what `parts` of all needs.
+  Kernel kernel();
+  /// Of the kernel just made.
+  Parts parts(const Kernel& gradient) const;
+  /// With some grades given.
   Kernel kernel(const Choices& choices) const;
+  Parts parts(const Kernel& gradient, const Choices& choices) const;
+
+  bool has(std::size_t cause) const;
   /// The kernel parted in two: the instances of `cause` here all sound, or some present.
   std::pair<Kernel, Kernel> parted_kernel(std::size_t cause) const;
-  bool has(std::size_t cause) const;
-  Parts parts(const Kernel& gradient, const Choices& choices) const;
-  void backward(const Kernel& gradient, Numerators& out) const;
-
-  std::size_t grade_in_state(std::size_t state, std::size_t common) const {
-    return prepared_.states[state].grades[common];
-  }
-  const Grades& grades(std::size_t block) const { return grades_[block]; }
 
  private:
-  /// Which states and assignments take part.
-  struct Filter {
+  /// The causes' numbers and the states that take part.
+  struct Numbers {
+    std::vector<Contraction::Numbers> block;
     std::vector<bool> state;
-    std::vector<std::vector<bool>> assignment;
   };
+  /// What each state has before its commons fire: one number a set.
+  using StateTables = std::vector<std::vector<double>>;
 
-  Filter filter_of(const Choices& choices) const;
-  bool has_states(const Chunk& chunk, const Filter& filter) const;
-  Table start(const Chunk& chunk, const Filter& filter) const;
-  Table block_table(std::size_t block, const Chunk& chunk, const Filter& filter) const;
-  bool block_has(std::size_t block, std::size_t cause) const;
-  void add_block(std::size_t block, const Chunk& chunk, const Table& gradient, const Filter& filter,
-                 Parts& out) const;
-  void add_states(const Chunk& chunk, const Table& after, const Filter& filter, Parts& out) const;
+  std::size_t own_at(std::size_t b) const { return own_at_[b]; }
+  std::size_t upto_at(std::size_t b) const { return upto_at_[b]; }
+  const double* weights(const Regime& regime, std::size_t chunk) const {
+    return regime.weight.data() + (chunk - regime.first) * regime.states.size() * lanes;
+  }
+  const double* likelihood(std::size_t b, std::size_t chunk) const {
+    return prepared_->nodes.likelihood[b].data() +
+           chunk * prepared_->blocks[b].assignments() * lanes;
+  }
+  Numbers restrict(const Choices& choices) const;
+  /// One cause sound everywhere; and block by block the ways in which it is first present there.
+  struct Parted {
+    Numbers sound;
+    std::vector<std::vector<Contraction::Numbers>> present;
+  };
+  Parted part(std::size_t cause) const;
+  void keep_grades(Contraction::Numbers& numbers, std::size_t b, std::size_t i, bool sound) const;
+  bool takes_part(const Numbers& numbers, const Regime& regime) const;
+  void join_blocks(const Numbers& numbers, std::size_t chunk, double* tables) const;
+  StateTables sum_states(const Numbers& numbers, std::vector<double>* keep) const;
+  Kernel collect(const Numbers& numbers, const StateTables& before) const;
   Kernel empty_kernel() const;
-  void collect(Kernel& kernel, const Chunk& chunk, const Table& table) const;
-  const double* weights(const Chunk& chunk, std::size_t state) const;
+  Parts parts(const Kernel& gradient, const Numbers& numbers, const std::vector<double>* kept,
+              const StateTables& before) const;
+  void part_blocks(const Numbers& numbers, std::size_t chunk, const double* tables,
+                   std::vector<double>& after, Parts& out) const;
 
-  const Instances& instances_;
-  const PreparedGroup& prepared_;
-  std::vector<Grades> grades_;                ///< one a block
-  std::vector<std::vector<Table>> explains_;  ///< [block][assignment]: prior times P(it explains S)
-  /// One row a state: sets of the group's bits it explains, with prior times probability.
-  std::vector<std::vector<std::pair<std::size_t, double>>> state_explains_;
+  const Instances* instances_;
+  const PreparedGroup* prepared_;
+  Numbers all_;
+  std::vector<double> state_prior_;
+  /// One row a state: (place of a bit, P(its commons fire it)).
+  std::vector<std::vector<std::pair<std::size_t, double>>> firing_;
+  std::vector<std::size_t> own_at_, upto_at_;  ///< where a block's tables lie in a chunk's
+  std::size_t chunk_size_ = 0;
+  std::vector<double> kept_;  ///< the tables of all chunks, if they are not too many
+  StateTables before_;        ///< of the kernel made last
 };
 
 }  // namespace soot::infer

@@ -8,13 +8,162 @@
 namespace soot::infer {
 
 namespace {
+
 const double log_sqrt_two_pi = 0.91893853320467274178;
-constexpr std::size_t most_known = 256;
-using Index = Eigen::Index;
-Index at(std::size_t i) {
-  return static_cast<Index>(i);
+
+/// Place of (i, j), j <= i, in a packed lower triangle.
+std::size_t packed(std::size_t i, std::size_t j) {
+  return i * (i + 1) / 2 + j;
 }
+
+/// to += a b, to -= a b: over all assignments at once.
+void add_product(std::vector<double>& to, const std::vector<double>& a,
+                 const std::vector<double>& b) {
+  for (std::size_t x = 0; x < to.size(); ++x)
+    to[x] += a[x] * b[x];
+}
+void take_product(std::vector<double>& to, const std::vector<double>& a,
+                  const std::vector<double>& b) {
+  for (std::size_t x = 0; x < to.size(); ++x)
+    to[x] -= a[x] * b[x];
+}
+void divide(std::vector<double>& to, const std::vector<double>& by) {
+  for (std::size_t x = 0; x < to.size(); ++x)
+    to[x] /= by[x];
+}
+
+/// Lower factor in place of the first `n` rows of a packed covariance.
+void factorise(std::vector<std::vector<double>>& c, std::size_t n) {
+  for (std::size_t j = 0; j < n; ++j) {
+    std::vector<double>& corner = c[packed(j, j)];
+    for (std::size_t k = 0; k < j; ++k)
+      take_product(corner, c[packed(j, k)], c[packed(j, k)]);
+    for (double& one : corner)
+      one = std::sqrt(one);
+    for (std::size_t i = j + 1; i < n; ++i) {
+      std::vector<double>& entry = c[packed(i, j)];
+      for (std::size_t k = 0; k < j; ++k)
+        take_product(entry, c[packed(i, k)], c[packed(j, k)]);
+      divide(entry, corner);
+    }
+  }
+}
+
+/// rows := factor^-1 rows
+void whiten(const std::vector<std::vector<double>>& factor, std::vector<std::vector<double>>& rows,
+            std::size_t n) {
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t k = 0; k < i; ++k)
+      take_product(rows[i], factor[packed(i, k)], rows[k]);
+    divide(rows[i], factor[packed(i, i)]);
+  }
+}
+
 }  // namespace
+
+void run_values(const Quadratics& q, const double* u, const double* half, double* out);
+void run_rows(const Quadratics& q, const double* u, double* out);
+
+SOOT_VECTOR_CLONES
+void run_values(const Quadratics& q, const double* u, const double* half, double* out) {
+  const std::size_t count = q.count;
+  if (q.active == 1) {
+    const double at = u[0];
+    const double reach = half != nullptr ? half[0] : 0;
+    const double* a = q.along[0].data();
+    const double* r = q.rate[0].data();
+    const double* c = q.constant.data();
+    for (std::size_t x = 0; x < count; ++x) {
+      const double off = std::abs(a[x] - r[x] * at) - reach * r[x];
+      const double kept = off > 0 ? off : 0;
+      out[x] = c[x] - 0.5 * kept * kept;
+    }
+    return;
+  }
+  for (std::size_t x = 0; x < count; ++x)
+    out[x] = 0;
+  std::size_t row = 0;
+  for (std::size_t k = 0; k < q.active; ++k) {
+    const std::size_t first = row;
+    for (std::size_t x = 0; x < count; ++x) {
+      double off = q.along[k][x];
+      for (std::size_t j = k; j < q.active; ++j)
+        off -= q.rate[first + j - k][x] * u[j];
+      out[x] += off * off;
+    }
+    row += q.active - k;
+  }
+  if (half != nullptr)
+    for (std::size_t x = 0; x < count; ++x) {
+      double root = std::sqrt(out[x]);
+      for (std::size_t j = 0; j < q.active; ++j)
+        root -= q.reach[j][x] * half[j];
+      out[x] = root > 0 ? root * root : 0;
+    }
+  for (std::size_t x = 0; x < count; ++x)
+    out[x] = q.constant[x] - 0.5 * out[x];
+}
+
+SOOT_VECTOR_CLONES
+void run_rows(const Quadratics& q, const double* u, double* out) {
+  for (std::size_t x = 0; x < q.count; ++x, out += lanes) {
+    double sum[lanes] = {};
+    std::size_t row = 0;
+    for (std::size_t k = 0; k < q.active; ++k) {
+      double off[lanes];
+      for (std::size_t lane = 0; lane < lanes; ++lane)
+        off[lane] = q.along[k][x];
+      for (std::size_t j = k; j < q.active; ++j, ++row) {
+        const double rate = q.rate[row][x];
+        for (std::size_t lane = 0; lane < lanes; ++lane)
+          off[lane] -= rate * u[j * lanes + lane];
+      }
+      for (std::size_t lane = 0; lane < lanes; ++lane)
+        sum[lane] += off[lane] * off[lane];
+    }
+    const double constant = q.constant[x];
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      out[lane] = constant - 0.5 * sum[lane];
+  }
+}
+
+double Quadratics::log_bounds(std::size_t x, const double* u, const double* half,
+                              std::size_t stride) const {
+  const Bound& bound = bounds[x];
+  const std::size_t exact = bound.white.size();
+  std::vector<double> white = bound.white;
+  for (std::size_t i = 0; i < exact; ++i)
+    for (std::size_t j = 0; j < active; ++j)
+      white[i] -= bound.tilt[i * active + j] * u[j * stride];
+  std::vector<double> below = lower, above = upper;
+  for (std::size_t b = 0; b < lower.size(); ++b) {
+    double mean = bound.mean[b];
+    for (std::size_t j = 0; j < active; ++j)
+      mean += bound_slopes[b * active + j] * u[j * stride];
+    for (std::size_t i = 0; i < exact; ++i)
+      mean += bound.gain[b * exact + i] * white[i];
+    below[b] -= mean;
+    above[b] -= mean;
+    for (std::size_t j = 0; half != nullptr && j < active; ++j) {
+      below[b] -= bound.reach[b * active + j] * half[j];
+      above[b] += bound.reach[b * active + j] * half[j];
+    }
+  }
+  return bound.censored.log_probability(below, above);
+}
+
+void Quadratics::values(const double* u, const double* half, double* out) const {
+  run_values(*this, u, half, out);
+  for (std::size_t x = 0; x < bounds.size(); ++x)
+    out[x] += log_bounds(x, u, half, 1);
+}
+
+void Quadratics::rows(const double* u, double* out) const {
+  run_rows(*this, u, out);
+  for (std::size_t x = 0; x < bounds.size(); ++x)
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      out[x * lanes + lane] += log_bounds(x, u + lane, nullptr, lanes);
+}
 
 BlockLikelihood::BlockLikelihood(const Network& network, const Instances& instances,
                                  const Evidence& evidence, const Directions& directions,
@@ -26,11 +175,6 @@ BlockLikelihood::BlockLikelihood(const Network& network, const Instances& instan
       block_(block),
       grades_(network, instances, block.instances),
       readings_(block.readings) {
-  slopes_.resize(readings_.size());
-  matters_.assign(network.terms.size(), false);
-  for (const std::size_t own : block.instances)
-    for (const Effect& effect : network.causes[instances[own].cause].effects)
-      matters_[effect.term] = true;
   const auto bounds = std::stable_partition(readings_.begin(), readings_.end(), [&](std::size_t r) {
     return evidence.readings[r].is_exact();
   });
@@ -43,6 +187,13 @@ BlockLikelihood::BlockLikelihood(const Network& network, const Instances& instan
     });
     const double spread = twins > 1 ? 0 : network.quantities[reading.quantity].spread;
     own_variance_.push_back(reading.sd * reading.sd + spread * spread);
+  }
+  // Every cause and every scatter only adds to the covariance, and so lowers the peak. Repeats have
+  // been merged: two exact readings share no spread.
+  for (std::size_t i = 0; i < exact_; ++i) {
+    const Reading& reading = evidence.readings[readings_[i]];
+    const double spread = network.quantities[reading.quantity].spread;
+    log_ceiling_ -= log_sqrt_two_pi + std::log(std::hypot(reading.sd, spread));
   }
 }
 
@@ -70,203 +221,209 @@ double BlockLikelihood::common_mean(std::size_t reading, const Shift& shift) con
   return mean;
 }
 
-/// Covariance of the readings with every own cause sound.
-Eigen::MatrixXd BlockLikelihood::sound_covariance(const Shift& shift) const {
-  const std::size_t n = readings_.size();
-  Eigen::MatrixXd covariance = Eigen::MatrixXd::Zero(at(n), at(n));
-  for (std::size_t i = 0; i < n; ++i) {
-    for (std::size_t j = 0; j <= i; ++j) {
-      const Reading& a = evidence_.readings[readings_[i]];
-      const Reading& b = evidence_.readings[readings_[j]];
-      double sum = 0;
-      if (a.quantity == b.quantity && a.cylinder == b.cylinder) {
-        const double spread = network_.quantities[a.quantity].spread;
-        sum += spread * spread;
-      }
-      if (i == j) sum += a.sd * a.sd;
-      for (std::size_t d = 0; d < directions_.all.size(); ++d)
-        if (shift.variance[d] > 0)
-          sum += shift.variance[d] * directions_.all[d].slope(a.quantity, 0) *
-                 directions_.all[d].slope(b.quantity, 0);
-      if (a.cylinder > 0 && a.cylinder == b.cylinder)
-        for (std::size_t term = 0; term < shift.scatter.size(); ++term)
-          sum += shift.scatter[term] * slopes_[i][term] * slopes_[j][term];
-      covariance(at(i), at(j)) = covariance(at(j), at(i)) = sum;
-    }
+/// With every own cause sound.
+double BlockLikelihood::sound_covariance(std::size_t i, std::size_t j, const Shift& shift,
+                                         const Rows& slopes) const {
+  const Reading& a = evidence_.readings[readings_[i]];
+  const Reading& b = evidence_.readings[readings_[j]];
+  double sum = 0;
+  if (a.quantity == b.quantity && a.cylinder == b.cylinder) {
+    const double spread = network_.quantities[a.quantity].spread;
+    sum += spread * spread;
   }
-  return covariance;
+  if (i == j) sum += a.sd * a.sd;
+  for (std::size_t d = 0; d < directions_.all.size(); ++d)
+    if (shift.variance[d] > 0)
+      sum += shift.variance[d] * directions_.all[d].slope(a.quantity, 0) *
+             directions_.all[d].slope(b.quantity, 0);
+  if (a.cylinder > 0 && a.cylinder == b.cylinder)
+    for (std::size_t term = 0; term < shift.scatter.size(); ++term)
+      if (shift.scatter[term] > 0) sum += shift.scatter[term] * slopes[i][term] * slopes[j][term];
+  return sum;
 }
 
-/// One row a reading, one column a direction: slopes, of curves the steepest, without sign.
-Eigen::MatrixXd BlockLikelihood::steepest_slopes() const {
-  Eigen::MatrixXd steep = Eigen::MatrixXd::Zero(at(readings_.size()), at(directions_.all.size()));
-  for (std::size_t i = 0; i < readings_.size(); ++i)
-    for (std::size_t d = 0; d < directions_.all.size(); ++d)
-      steep(at(i), at(d)) = directions_.all[d].steepest(evidence_.readings[readings_[i]].quantity);
-  return steep;
-}
-
-Eigen::VectorXd BlockLikelihood::straight_slopes(Eigen::Index direction) const {
-  Eigen::VectorXd slopes(at(readings_.size()));
-  for (std::size_t i = 0; i < readings_.size(); ++i)
-    slopes(at(i)) = directions_.all[static_cast<std::size_t>(direction)].slope(
-        evidence_.readings[readings_[i]].quantity, 0);
-  return slopes;
-}
-
-void BlockLikelihood::add_factor(std::size_t assignment, const Eigen::MatrixXd& sound) {
+/// Grows the rows from one assignment to all, cause by cause (the last one's grade runs fastest).
+void BlockLikelihood::add_causes(const Rows& slopes, Rows& mean, Rows& covariance) const {
   const std::size_t n = readings_.size();
-  std::vector<double> mean(n, 0.0);
-  Eigen::MatrixXd covariance = sound;
-  for (std::size_t own = 0; own < block_.instances.size(); ++own) {
-    const std::size_t grade = grades_.of(assignment, own);
-    if (grade == 0) continue;
-    const InstanceKey& key = instances_[block_.instances[own]];
-    for (const Effect& effect : network_.causes[key.cause].effects) {
-      const double sd = effect.sd[grade - 1];
-      for (std::size_t i = 0; i < n; ++i) {
-        if (!hears(evidence_.readings[readings_[i]].cylinder, key)) continue;
-        mean[i] += effect.mean[grade - 1] * slopes_[i][effect.term];
-        for (std::size_t j = 0; j < n; ++j)
-          if (hears(evidence_.readings[readings_[j]].cylinder, key))
-            covariance(at(i), at(j)) += sd * sd * slopes_[i][effect.term] * slopes_[j][effect.term];
+  const auto grow = [](std::vector<double>& row, const std::vector<double>& added) {
+    std::vector<double> grown;
+    grown.reserve(row.size() * added.size());
+    for (const double one : row)
+      for (const double more : added)
+        grown.push_back(one + more);
+    row = std::move(grown);
+  };
+  std::vector<double> added;
+  for (const std::size_t own : block_.instances) {
+    const InstanceKey& key = instances_[own];
+    const Cause& cause = network_.causes[key.cause];
+    const auto hears_it = [&](std::size_t i) {
+      return hears(evidence_.readings[readings_[i]].cylinder, key);
+    };
+    for (std::size_t i = 0; i < n; ++i) {
+      added.assign(cause.grades + 1, 0.0);
+      for (const Effect& effect : cause.effects)
+        for (std::size_t g = 0; hears_it(i) && g < cause.grades; ++g)
+          added[g + 1] += effect.mean[g] * slopes[i][effect.term];
+      grow(mean[i], added);
+      for (std::size_t j = 0; j <= i; ++j) {
+        added.assign(cause.grades + 1, 0.0);
+        for (const Effect& effect : cause.effects)
+          for (std::size_t g = 0; hears_it(i) && hears_it(j) && g < cause.grades; ++g)
+            added[g + 1] +=
+                effect.sd[g] * effect.sd[g] * slopes[i][effect.term] * slopes[j][effect.term];
+        grow(covariance[packed(i, j)], added);
       }
     }
   }
-  const Index m = at(exact_);
-  const Index k = at(n) - m;
-  const Eigen::MatrixXd lower = covariance.topLeftCorner(m, m).llt().matrixL();
-  const Eigen::MatrixXd inverse =
-      lower.triangularView<Eigen::Lower>().solve(Eigen::MatrixXd::Identity(m, m));
-  double log_norm = 0;
-  for (Index i = 0; i < m; ++i)
-    log_norm -= std::log(lower(i, i)) + log_sqrt_two_pi;
-  std::size_t row = 0;
-  coefficient(row++)[assignment] = log_norm;
-  for (Index i = 0; i < m; ++i) {
-    double own = 0;
-    for (Index j = 0; j <= i; ++j) {
-      coefficient(row++)[assignment] = inverse(i, j);
-      own += inverse(i, j) * mean[static_cast<std::size_t>(j)];
-    }
-    coefficient(row++)[assignment] = own;
-  }
-  const Eigen::MatrixXd steep = steepest_slopes();
-  const Eigen::MatrixXd moved = inverse.cwiseAbs() * steep.topRows(m);
-  for (Index d = 0; d < steep.cols(); ++d)
-    coefficient(row++)[assignment] = directions_.all[static_cast<std::size_t>(d)].straight
-                                         ? (inverse * straight_slopes(d).head(m)).norm()
-                                         : moved.col(d).norm();
-  if (k == 0) return;
-  const Eigen::MatrixXd gain = covariance.bottomLeftCorner(k, m) * inverse.transpose();
-  const Eigen::MatrixXd reach = steep.bottomRows(k) + gain.cwiseAbs() * moved;
-  std::vector<double> gains;
-  for (Index i = 0; i < k; ++i)
-    for (Index j = 0; j < m; ++j)
-      gains.push_back(gain(i, j));
-  Eigen::MatrixXd shared = covariance.bottomRightCorner(k, k);
-  for (Index i = 0; i < k; ++i)
-    shared(i, i) -= own_variance_[static_cast<std::size_t>(i)];
-  factors_->bounds.push_back({{mean.begin() + m, mean.end()},
-                              std::move(gains),
-                              Censored(shared - gain * gain.transpose(), own_variance_),
-                              {}});
-  for (Index i = 0; i < k; ++i)
-    for (Index d = 0; d < reach.cols(); ++d)
-      factors_->bounds.back().reach.push_back(reach(i, d));
-  censored_depth_ = std::max(censored_depth_, factors_->bounds.back().censored.shared());
 }
 
-void BlockLikelihood::rebuild(const Shift& shift) {
-  const std::size_t terms = network_.terms.size();
-  std::vector<double> signature = shift.variance;
-  signature.insert(signature.end(), shift.scatter.begin(), shift.scatter.end());
-  for (std::size_t i = 0; i < readings_.size(); ++i) {
-    slopes_[i].assign(terms, 0.0);
-    for (std::size_t term = 0; term < terms; ++term) {
-      if (!matters_[term] && shift.scatter[term] == 0) continue;
-      slopes_[i][term] = slope(readings_[i], term, shift);
-      signature.push_back(slopes_[i][term]);
-    }
+/// Parts the whitened residuals into what lies along the slopes (orthogonalised one after another)
+/// and the rest, whose square is the constant.
+void BlockLikelihood::project(Rows& white, std::vector<Rows>& tilt, Quadratics& out) const {
+  const std::size_t count = out.count;
+  const std::size_t active = out.active;
+  for (std::size_t k = 0; k < active; ++k) {
+    std::vector<double> length(count, 0.0);
+    for (std::size_t i = 0; i < exact_; ++i)
+      add_product(length, tilt[k][i], tilt[k][i]);
+    for (double& one : length)
+      one = std::sqrt(one);
+    for (std::size_t i = 0; i < exact_; ++i)
+      for (std::size_t x = 0; x < count; ++x)
+        tilt[k][i][x] = length[x] > 0 ? tilt[k][i][x] / length[x] : 0;
+    const auto part = [&](Rows& rows) {
+      std::vector<double> along(count, 0.0);
+      for (std::size_t i = 0; i < exact_; ++i)
+        add_product(along, tilt[k][i], rows[i]);
+      for (std::size_t i = 0; i < exact_; ++i)
+        take_product(rows[i], tilt[k][i], along);
+      return along;
+    };
+    out.along.push_back(part(white));
+    out.rate.push_back(std::move(length));
+    for (std::size_t j = k + 1; j < active; ++j)
+      out.rate.push_back(part(tilt[j]));
   }
-  if (known_.size() > most_known) known_.clear();
-  const auto [place, is_new] = known_.try_emplace(std::move(signature));
-  factors_ = &place->second;
-  if (!is_new) return;
-  const Eigen::MatrixXd sound = sound_covariance(shift);
-  const std::size_t rows = 1 + exact_ * (exact_ + 3) / 2 + directions_.all.size();
-  factors_->rows.assign(rows * grades_.total(), 0.0);
-  for (std::size_t x = 0; x < grades_.total(); ++x)
-    add_factor(x, sound);
+  for (std::size_t i = 0; i < exact_; ++i)
+    for (std::size_t x = 0; x < count; ++x)
+      out.constant[x] -= 0.5 * white[i][x] * white[i][x];
+  for (std::size_t j = 0; j < active; ++j) {
+    std::vector<double> squares(count, 0.0);
+    std::size_t row = 0;
+    for (std::size_t k = 0; k <= j; row += active - k, ++k)
+      add_product(squares, out.rate[row + j - k], out.rate[row + j - k]);
+    for (double& one : squares)
+      one = std::sqrt(one);
+    out.reach.push_back(std::move(squares));
+  }
 }
 
-void BlockLikelihood::log_bound(const Shift& shift, const std::vector<double>& half,
-                                std::vector<double>& out) {
-  rebuild(shift);
-  const std::size_t count = grades_.total();
-  off_.resize(readings_.size());
-  for (std::size_t i = 0; i < readings_.size(); ++i)
-    off_[i] = (i < exact_ ? evidence_.readings[readings_[i]].lower : 0) -
-              common_mean(readings_[i], shift);
-  white_.assign(exact_ * count, 0.0);
-  sum_.assign(count, 0.0);
-  out.resize(count);
-  double* squares = sum_.data();
-  std::size_t row = 1;
+Quadratics BlockLikelihood::quadratics(const Shift& origin,
+                                       const std::vector<std::size_t>& active) const {
+  const std::size_t n = readings_.size();
+  Quadratics out;
+  out.count = grades_.total();
+  out.active = active.size();
+  Rows slopes(n, std::vector<double>(network_.terms.size(), 0.0));
+  std::vector<bool> matters(network_.terms.size());
+  for (std::size_t term = 0; term < matters.size(); ++term)
+    matters[term] = origin.scatter[term] > 0;
+  for (const std::size_t own : block_.instances)
+    for (const Effect& effect : network_.causes[instances_[own].cause].effects)
+      matters[effect.term] = true;
+  for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t term = 0; term < matters.size(); ++term)
+      if (matters[term]) slopes[i][term] = slope(readings_[i], term, origin);
+
+  Rows mean(n, {0.0});
+  Rows covariance(packed(n, 0));
+  for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t j = 0; j <= i; ++j)
+      covariance[packed(i, j)] = {sound_covariance(i, j, origin, slopes)};
+  add_causes(slopes, mean, covariance);
+
+  Rows factor(covariance.begin(), covariance.begin() + static_cast<long>(packed(exact_, 0)));
+  factorise(factor, exact_);
+  out.constant.assign(out.count, 1.0);
+  for (std::size_t i = 0; i < exact_; ++i)
+    for (std::size_t x = 0; x < out.count; ++x)
+      out.constant[x] *= factor[packed(i, i)][x];
+  for (double& one : out.constant)
+    one = -std::log(one) - static_cast<double>(exact_) * log_sqrt_two_pi;
+
+  Rows white(exact_);
   for (std::size_t i = 0; i < exact_; ++i) {
-    double* white = white_.data() + i * count;
-    for (std::size_t j = 0; j <= i; ++j) {
-      const double* inverse = coefficient(row++);
-      for (std::size_t x = 0; x < count; ++x)
-        white[x] += inverse[x] * off_[j];
-    }
-    const double* own = coefficient(row++);
-    for (std::size_t x = 0; x < count; ++x) {
-      white[x] -= own[x];
-      squares[x] += white[x] * white[x];
-    }
+    const double off = evidence_.readings[readings_[i]].lower - common_mean(readings_[i], origin);
+    white[i].resize(out.count);
+    for (std::size_t x = 0; x < out.count; ++x)
+      white[i][x] = off - mean[i][x];
   }
-  if (!half.empty()) {
-    for (std::size_t x = 0; x < count; ++x)
-      squares[x] = std::sqrt(squares[x]);
-    for (std::size_t d = 0; d < half.size(); ++d) {
-      const double* reach = coefficient(row++);
-      for (std::size_t x = 0; x < count; ++x)
-        squares[x] -= reach[x] * half[d];
+  whiten(factor, white, exact_);
+  std::vector<Rows> tilt(active.size(), Rows(exact_));
+  for (std::size_t k = 0; k < active.size(); ++k) {
+    for (std::size_t i = 0; i < exact_; ++i) {
+      const std::size_t quantity = evidence_.readings[readings_[i]].quantity;
+      const double slope = directions_.all[active[k]].slope(quantity, origin.at[active[k]]);
+      tilt[k][i].assign(out.count, slope);
     }
-    for (std::size_t x = 0; x < count; ++x)
-      squares[x] = squares[x] > 0 ? squares[x] * squares[x] : 0;
+    whiten(factor, tilt[k], exact_);
   }
-  const double* log_norm = coefficient(0);
-  for (std::size_t x = 0; x < count; ++x)
-    out[x] = log_norm[x] - 0.5 * squares[x];
-  if (!factors_->bounds.empty()) add_bounds(out, half);
+  if (has_bounds()) add_bounds(origin, mean, covariance, factor, white, tilt, active, out);
+  project(white, tilt, out);
+  return out;
 }
 
-void BlockLikelihood::log_ceiling(const Shift& shift, std::vector<double>& out) {
-  rebuild(shift);
-  out.assign(coefficient(0), coefficient(0) + grades_.total());
-}
-
-void BlockLikelihood::add_bounds(std::vector<double>& out, const std::vector<double>& half) const {
-  const std::size_t count = out.size();
-  std::vector<double> lower(readings_.size() - exact_);
-  std::vector<double> upper(lower.size());
-  for (std::size_t x = 0; x < count; ++x) {
-    const Bounds& bounds = factors_->bounds[x];
-    for (std::size_t i = 0; i < lower.size(); ++i) {
-      const Reading& reading = evidence_.readings[readings_[exact_ + i]];
-      double mean = bounds.mean[i] - off_[exact_ + i];
-      for (std::size_t j = 0; j < exact_; ++j)
-        mean += bounds.gain[i * exact_ + j] * white_[j * count + x];
-      lower[i] = reading.lower - mean;
-      upper[i] = reading.upper - mean;
-      for (std::size_t d = 0; d < half.size(); ++d) {
-        lower[i] -= bounds.reach[i * half.size() + d] * half[d];
-        upper[i] += bounds.reach[i * half.size() + d] * half[d];
+void BlockLikelihood::add_bounds(const Shift& origin, const Rows& mean, const Rows& covariance,
+                                 const Rows& factor, const Rows& white,
+                                 const std::vector<Rows>& tilt,
+                                 const std::vector<std::size_t>& active, Quadratics& out) const {
+  using Eigen::Index;
+  const std::size_t m = exact_;
+  const std::size_t bounds = readings_.size() - m;
+  const std::size_t d = active.size();
+  for (std::size_t b = 0; b < bounds; ++b) {
+    const Reading& reading = evidence_.readings[readings_[m + b]];
+    out.lower.push_back(reading.lower);
+    out.upper.push_back(reading.upper);
+    for (const std::size_t direction : active)
+      out.bound_slopes.push_back(
+          directions_.all[direction].slope(reading.quantity, origin.at[direction]));
+  }
+  for (std::size_t x = 0; x < out.count; ++x) {
+    // gain = covariance of bound and exact, times the factor's inverse turned
+    Eigen::MatrixXd gain(static_cast<Index>(bounds), static_cast<Index>(m));
+    Eigen::MatrixXd shared(static_cast<Index>(bounds), static_cast<Index>(bounds));
+    std::vector<double> at, gains, whites, tilts, reach;
+    for (std::size_t b = 0; b < bounds; ++b) {
+      at.push_back(common_mean(readings_[m + b], origin) + mean[m + b][x]);
+      for (std::size_t i = 0; i < m; ++i) {
+        double sum = covariance[packed(m + b, i)][x];
+        for (std::size_t k = 0; k < i; ++k)
+          sum -= factor[packed(i, k)][x] * gain(static_cast<Index>(b), static_cast<Index>(k));
+        gain(static_cast<Index>(b), static_cast<Index>(i)) = sum / factor[packed(i, i)][x];
+        gains.push_back(gain(static_cast<Index>(b), static_cast<Index>(i)));
       }
+      for (std::size_t c = 0; c <= b; ++c)
+        shared(static_cast<Index>(b), static_cast<Index>(c)) = shared(
+            static_cast<Index>(c), static_cast<Index>(b)) = covariance[packed(m + b, m + c)][x];
+      shared(static_cast<Index>(b), static_cast<Index>(b)) -= own_variance_[b];
     }
-    out[x] += bounds.censored.log_probability(lower, upper);
+    for (std::size_t i = 0; i < m; ++i) {
+      whites.push_back(white[i][x]);
+      for (std::size_t j = 0; j < d; ++j)
+        tilts.push_back(tilt[j][i][x]);
+    }
+    for (std::size_t b = 0; b < bounds; ++b)
+      for (std::size_t j = 0; j < d; ++j) {
+        double slope = out.bound_slopes[b * d + j];
+        for (std::size_t i = 0; i < m; ++i)
+          slope -= gains[b * m + i] * tilts[i * d + j];
+        reach.push_back(std::abs(slope));
+      }
+    out.bounds.push_back({std::move(at), std::move(gains), std::move(whites), std::move(tilts),
+                          std::move(reach),
+                          Censored(shared - gain * gain.transpose(), own_variance_)});
   }
 }
 

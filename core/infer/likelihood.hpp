@@ -1,18 +1,55 @@
 // Internal to core/infer. Log density of one block's readings for each joint grade of its own
-// causes, given the engine-wide state at one node. All Gaussian: magnitudes, spreads and
-// instruments make one covariance; exact readings enter by its Cholesky factor, bounds by their
-// probability given the exact ones. Factors are kept while only the common shift changes.
+// causes, as a quadratic in the engine-wide shift. All Gaussian: magnitudes, spreads and
+// instruments make one covariance; the whitened residuals of the exact readings are split into the
+// part along the shift (a few squares) and a constant, so that nothing is subtracted from anything
+// of its own size: log L = c - sum of squares / 2. Bounds enter by their probability given the
+// exact readings.
+//
+// Curves are straight between their points: one set of quadratics a smooth piece.
 #pragma once
 
 #include "core/infer/censored.hpp"
 #include "core/infer/directions.hpp"
+#include "core/infer/or_table.hpp"
 
 #include <cstddef>
-#include <map>
-#include <optional>
+#include <memory>
 #include <vector>
 
 namespace soot::infer {
+
+/// For one state of covariance and one smooth piece of the shift. Every vector runs over the
+/// assignments; u = shift less the piece's origin, along the active directions.
+struct Quadratics {
+  std::size_t count = 0;
+  std::size_t active = 0;
+  std::vector<double> constant;            ///< c
+  std::vector<std::vector<double>> along;  ///< a_k
+  /// r_kj, j >= k, row after row: square k is (a_k - sum_j r_kj u_j)^2
+  std::vector<std::vector<double>> rate;
+  std::vector<std::vector<double>> reach;  ///< by how much a unit of u_j can move their root
+
+  /// Bounds of censored readings; empty without them.
+  struct Bound {
+    std::vector<double> mean;   ///< one a bound, at the origin
+    std::vector<double> gain;   ///< bound x exact: what a whitened residual tells of a bound
+    std::vector<double> white;  ///< one an exact reading, at the origin
+    std::vector<double> tilt;   ///< exact x direction: whitened slopes
+    std::vector<double> reach;  ///< bound x direction: how far a unit can move the mean
+    Censored censored;
+  };
+  std::vector<Bound> bounds;         ///< one an assignment
+  std::vector<double> bound_slopes;  ///< bound x direction
+  std::vector<double> lower, upper;  ///< one a bound
+
+  /// out[x] = log L at u; with `half` (one a direction) an upper bound of it within that reach.
+  void values(const double* u, const double* half, double* out) const;
+  /// out[x][lane] = log L at u[j][lane].
+  void rows(const double* u, double* out) const;
+
+ private:
+  double log_bounds(std::size_t x, const double* u, const double* half, std::size_t stride) const;
+};
 
 class BlockLikelihood {
  public:
@@ -20,42 +57,25 @@ class BlockLikelihood {
                   const Directions& directions, const Block& block);
 
   std::size_t assignments() const { return grades_.total(); }
-  /// out[x]: log density (times probability of the bounds) of assignment x.
-  void log_density(const Shift& shift, std::vector<double>& out) { log_bound(shift, {}, out); }
-  /// out[x]: an upper bound of it while each direction keeps within `half` (one a direction) of the
-  /// shift. Rigorous where the covariance does not depend on the shift.
-  void log_bound(const Shift& shift, const std::vector<double>& half, std::vector<double>& out);
-  /// out[x]: an upper bound of it for any shift that has this covariance.
-  void log_ceiling(const Shift& shift, std::vector<double>& out);
-  /// Greatest number of shared numbers that some bounds are integrated over.
-  std::size_t censored_depth() const { return censored_depth_; }
+  bool has_bounds() const { return exact_ < readings_.size(); }
+  /// `origin` lies inside the smooth piece.
+  Quadratics quadratics(const Shift& origin, const std::vector<std::size_t>& active) const;
+  /// Upper bound of any log L, whatever the shift, the scatter and the grades.
+  double log_ceiling() const { return log_ceiling_; }
 
  private:
-  /// What one assignment adds to the bounds.
-  struct Bounds {
-    std::vector<double> mean;  ///< one a bound, own causes' part
-    std::vector<double> gain;  ///< bound x exact: what a whitened residual tells of a bound
-    Censored censored;
-    std::vector<double> reach;  ///< bound x direction: how far a unit of it can move the mean
-  };
-
-  struct Factors {
-    /// Rows of one number an assignment: the log norm; for each exact reading its row of the
-    /// inverse Cholesky factor and what the assignment's own mean makes of it; for each direction
-    /// how far a unit of it can move the whitened residuals.
-    std::vector<double> rows;
-    std::vector<Bounds> bounds;  ///< one an assignment; empty without bounds
-  };
+  using Rows = std::vector<std::vector<double>>;
+  struct Work;
 
   double slope(std::size_t reading, std::size_t term, const Shift& shift) const;
   double common_mean(std::size_t reading, const Shift& shift) const;
-  void rebuild(const Shift& shift);
-  void add_bounds(std::vector<double>& out, const std::vector<double>& half) const;
-  double* coefficient(std::size_t which) { return factors_->rows.data() + which * grades_.total(); }
-  Eigen::MatrixXd steepest_slopes() const;
-  Eigen::VectorXd straight_slopes(Eigen::Index direction) const;
-  void add_factor(std::size_t assignment, const Eigen::MatrixXd& sound);
-  Eigen::MatrixXd sound_covariance(const Shift& shift) const;
+  double sound_covariance(std::size_t i, std::size_t j, const Shift& shift,
+                          const Rows& slopes) const;
+  void add_causes(const Rows& slopes, Rows& mean, Rows& covariance) const;
+  void project(Rows& white, std::vector<Rows>& tilt, Quadratics& out) const;
+  void add_bounds(const Shift& origin, const Rows& mean, const Rows& covariance, const Rows& factor,
+                  const Rows& white, const std::vector<Rows>& tilt,
+                  const std::vector<std::size_t>& active, Quadratics& out) const;
 
   const Network& network_;
   const Instances& instances_;
@@ -65,16 +85,8 @@ class BlockLikelihood {
   Grades grades_;
   std::vector<std::size_t> readings_;  ///< exact ones first
   std::size_t exact_ = 0;
-  std::vector<double> own_variance_;         ///< one a bound: of it alone
-  std::vector<bool> matters_;                ///< one a term: own effects or scatter pass through it
-  std::vector<std::vector<double>> slopes_;  ///< one row a reading, one entry a term
-  /// By the slopes that matter, variances and scatters they were made for.
-  std::map<std::vector<double>, Factors> known_;
-  Factors* factors_ = nullptr;  ///< those of the last shift
-  std::vector<double> off_;     ///< one a reading: value (of a bound 0) less the common mean
-  std::vector<double> white_;   ///< exact x assignment: whitened residuals
-  std::vector<double> sum_;
-  std::size_t censored_depth_ = 0;
+  std::vector<double> own_variance_;  ///< one a bound: of it alone
+  double log_ceiling_ = 0;
 };
 
 }  // namespace soot::infer

@@ -1,60 +1,254 @@
 #include "core/infer/nodes.hpp"
 
-#include "core/infer/grid.hpp"
+#include "core/infer/regime_grid.hpp"
+#include "core/infer/shares.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
+#include <tuple>
 
 namespace soot::infer {
 
 namespace {
 
-std::size_t active_directions(const NodeInput& input, const CommonState& state) {
-  std::size_t count = 0;
-  for (std::size_t d = 0; d < state.mean.size(); ++d)
-    if (!is_point(input, state, d)) ++count;
-  return count;
+constexpr double nothing = -std::numeric_limits<double>::infinity();
+/// Likelihoods of one group: 128 MB.
+constexpr double most_numbers = 1 << 24;
+/// A regime may drop so many nodes below its floor.
+const double log_most_dropped = std::log(4096.0);
+
+ReadingPrecision precisions_of(const NodeInput& input) {
+  std::map<std::pair<std::size_t, int>, double> instruments;
+  for (const Block& block : input.group.blocks)
+    for (const std::size_t r : block.readings) {
+      const Reading& reading = input.evidence.readings[r];
+      instruments[{reading.quantity, reading.cylinder}] += 1 / (reading.sd * reading.sd);
+    }
+  ReadingPrecision result;
+  for (const auto& [key, sum] : instruments) {
+    const double spread = input.network.quantities[key.first].spread;
+    result.emplace_back(key.first, 1 / (spread * spread + 1 / sum));
+  }
+  return result;
 }
 
 /// States with equal keys share nodes; narrow ones (a magnitude known far better than the readings
 /// could tell) do not share with wide ones, whose range they would fill with a fine grid.
-std::vector<double> key_of(const NodeInput& input, const CommonState& state) {
-  std::vector<double> key{static_cast<double>(active_directions(input, state))};
+std::vector<double> key_of(const NodeInput& input, const ReadingPrecision& readings,
+                           const CommonState& state) {
+  std::vector<double> key{0};
   key.insert(key.end(), state.scatter.begin(), state.scatter.end());
   key.push_back(state.fault ? 1 : 0);
   for (std::size_t d = 0; d < state.mean.size(); ++d) {
-    const bool point = is_point(input, state, d);
+    const bool point = is_point(input.directions, state, d);
+    if (!point) ++key[0];
     key.push_back(point ? 0 : 1);
-    key.push_back(point ? state.mean[d]
-                        : std::floor(std::log2(narrowest(input, d, state.variance[d], 0)) / 2));
+    key.push_back(
+        point ? state.mean[d]
+              : std::floor(
+                    std::log2(narrowest(input.directions, readings, d, state.variance[d], 0)) / 2));
     key.push_back(point ? state.variance[d] : 0);
   }
   return key;
 }
 
+class Layer {
+ public:
+  Layer(const NodeInput& input, double& budget)
+      : input_(input), budget_(budget), readings_(precisions_of(input)), shares_(input.states) {
+    nodes_.likelihood.resize(input.likelihoods.size());
+    for (const BlockLikelihood& likelihood : input.likelihoods)
+      numbers_a_node_ += static_cast<double>(likelihood.assignments());
+  }
+
+  std::optional<Nodes> run() {
+    for (std::vector<std::size_t>& states : regimes())
+      if (!lay(std::move(states))) return std::nullopt;
+    nodes_.log_scale = nothing;
+    for (const Regime& regime : nodes_.regimes)
+      for (const double one : regime.weight)
+        nodes_.log_scale = std::max(nodes_.log_scale, one);
+    for (Regime& regime : nodes_.regimes) {
+      for (double& one : regime.weight)
+        one -= nodes_.log_scale;
+      exponentials(regime.weight.data(), regime.weight.size());
+    }
+    if (!nodes_.regimes.empty()) nodes_.error = std::exp(error_ - shares_.whole());
+    return std::move(nodes_);
+  }
+
+ private:
+  /// The single points and lines first, the more probable first: the larger grids are measured
+  /// against what those have come to.
+  std::vector<std::vector<std::size_t>> regimes() const {
+    std::map<std::vector<double>, std::vector<std::size_t>> by_key;
+    for (std::size_t s = 0; s < input_.states.size(); ++s)
+      by_key[key_of(input_, readings_, input_.states[s])].push_back(s);
+    std::vector<std::tuple<double, double, std::vector<std::size_t>>> ordered;
+    for (auto& [key, states] : by_key) {
+      double most = nothing;
+      for (const std::size_t s : states)
+        most = std::max(most, input_.log_prior[s]);
+      ordered.emplace_back(key[0], -most, std::move(states));
+    }
+    std::stable_sort(ordered.begin(), ordered.end(), [](const auto& a, const auto& b) {
+      return std::tie(std::get<0>(a), std::get<1>(a)) < std::tie(std::get<0>(b), std::get<1>(b));
+    });
+    std::vector<std::vector<std::size_t>> result;
+    for (auto& one : ordered)
+      result.push_back(std::move(std::get<2>(one)));
+    return result;
+  }
+
+  bool lay(std::vector<std::size_t> states) {
+    double harmless = shares_.harmless(input_.states, states);
+    if (input_.tolerance > 0)
+      harmless = std::max(harmless, shares_.whole() + std::log(input_.tolerance));
+    if (const double most = log_most(states); most < harmless) {
+      error_ = log_add(error_, most);
+      return true;
+    }
+    RegimeGrid grid(input_, readings_, states);
+    const double ceiling = grid.log_ceiling();
+    if (ceiling == nothing || ceiling < harmless) {
+      error_ = log_add(error_, ceiling);
+      return true;
+    }
+    Precision precision;
+    if (grid.axes() > 0)
+      precision.step_in_tau = step_for(std::exp(harmless - ceiling), grid.axes());
+    precision.floor = harmless - log_most_dropped;
+    if (!grid.look(precision, best_, budget_)) return false;
+    numbers_ += static_cast<double>(grid.kept().size()) * numbers_a_node_;
+    if (numbers_ > most_numbers) return false;
+    best_ = std::max(best_, grid.best());
+    if (grid.kept().empty()) {
+      error_ = log_add(error_, harmless);
+      return true;
+    }
+    Regime regime;
+    regime.first = nodes_.chunks;
+    regime.faulty = input_.states[states.front()].fault.has_value();
+    regime.states = std::move(states);
+    mass_ = std::vector<double>(regime.states.size(), nothing);
+    fill(grid, regime);
+    double all = nothing;
+    for (std::size_t i = 0; i < regime.states.size(); ++i) {
+      shares_.add(input_.states[regime.states[i]], mass_[i]);
+      all = log_add(all, mass_[i]);
+    }
+    // Cut off: less than as many nodes again, each below the floor or e^-depth of the best.
+    const double kept = static_cast<double>(grid.kept().size());
+    const double cut = std::max(precision.floor, best_ - Precision::depth) + std::log(kept);
+    error_ = log_add(error_, cut);
+    if (grid.axes() > 0)
+      error_ = log_add(error_,
+                       all + std::log(static_cast<double>(grid.axes()) * precision.error() * 1.5));
+    nodes_.regimes.push_back(std::move(regime));
+    return true;
+  }
+
+  /// The regime's prior times the greatest densities that the readings can have at all.
+  double log_most(const std::vector<std::size_t>& states) const {
+    std::vector<double> logs;
+    for (const std::size_t s : states)
+      logs.push_back(input_.log_prior[s]);
+    double most = log_sum(logs);
+    for (const BlockLikelihood& likelihood : input_.likelihoods)
+      most += likelihood.log_ceiling();
+    return most;
+  }
+
+  void fill(RegimeGrid& grid, Regime& regime) {
+    std::vector<const Place*> waiting;
+    const RegimeGrid::Piece* piece = nullptr;
+    for (const auto& [place, value] : grid.kept()) {
+      const RegimeGrid::Piece* here = &grid.piece_of(place);
+      if (here != piece || waiting.size() == lanes) flush(grid, piece, waiting, regime);
+      piece = here;
+      waiting.push_back(&place);
+    }
+    flush(grid, piece, waiting, regime);
+  }
+
+  void flush(RegimeGrid& grid, const RegimeGrid::Piece* piece, std::vector<const Place*>& waiting,
+             Regime& regime) {
+    if (waiting.empty()) return;
+    const std::size_t axes = grid.axes();
+    std::vector<RegimeGrid::Node> nodes;
+    std::vector<double> u(axes * lanes);
+    for (std::size_t lane = 0; lane < lanes; ++lane) {
+      nodes.push_back(grid.node(*waiting[std::min(lane, waiting.size() - 1)]));
+      for (std::size_t a = 0; a < axes; ++a)
+        u[a * lanes + lane] = nodes[lane].at[a] - piece->origin.at[grid.active()[a]];
+    }
+    double scale[lanes] = {}, whole[lanes] = {};
+    for (std::size_t b = 0; b < input_.likelihoods.size(); ++b)
+      add_block(piece->blocks[b], b, u, scale, whole);
+    for (std::size_t i = 0; i < regime.states.size(); ++i) {
+      const CommonState& state = input_.states[regime.states[i]];
+      std::vector<double> logs;
+      for (std::size_t lane = 0; lane < lanes; ++lane) {
+        const bool is_filling = lane >= waiting.size();
+        const double log_weight =
+            is_filling ? nothing
+                       : nodes[lane].log_weight + grid.log_density(state, nodes[lane].at, nullptr);
+        regime.weight.push_back(log_weight + scale[lane]);
+        logs.push_back(log_weight + whole[lane] + input_.log_prior[regime.states[i]]);
+      }
+      mass_[i] = log_add(mass_[i], log_sum(logs));
+    }
+    ++regime.chunks;
+    ++nodes_.chunks;
+    waiting.clear();
+  }
+
+  /// `scale`: log of the greatest likelihood of the block at each node; `whole`: log of the sum
+  /// over its assignments with their priors. Both are added.
+  void add_block(const Quadratics& block, std::size_t b, const std::vector<double>& u,
+                 double* scale, double* whole) {
+    std::vector<double>& all = nodes_.likelihood[b];
+    const std::size_t at = all.size();
+    all.resize(at + block.count * lanes);
+    double* rows = all.data() + at;
+    block.rows(u.data(), rows);
+    const std::vector<double>& prior = input_.prior[b];
+    double top[lanes], sum[lanes] = {};
+    std::fill_n(top, lanes, nothing);
+    for (std::size_t x = 0; x < block.count; ++x)
+      for (std::size_t lane = 0; lane < lanes; ++lane)
+        if (prior[x] > 0) top[lane] = std::max(top[lane], rows[x * lanes + lane]);
+    for (std::size_t x = 0; x < block.count; ++x)
+      for (std::size_t lane = 0; lane < lanes; ++lane)
+        rows[x * lanes + lane] =
+            prior[x] > 0 && top[lane] > nothing ? rows[x * lanes + lane] - top[lane] : nothing;
+    exponentials(rows, block.count * lanes);
+    for (std::size_t x = 0; x < block.count; ++x)
+      for (std::size_t lane = 0; lane < lanes; ++lane)
+        sum[lane] += prior[x] * rows[x * lanes + lane];
+    for (std::size_t lane = 0; lane < lanes; ++lane) {
+      scale[lane] += top[lane];
+      whole[lane] += top[lane] + std::log(sum[lane]);
+    }
+  }
+
+  const NodeInput& input_;
+  double& budget_;
+  ReadingPrecision readings_;
+  Shares shares_;
+  Nodes nodes_;
+  double numbers_ = 0, numbers_a_node_ = 0;
+  double best_ = nothing;
+  double error_ = nothing;
+  std::vector<double> mass_;  ///< log, one a state of the regime being filled
+};
+
 }  // namespace
 
-Result<std::vector<Regime>> lay_nodes(const NodeInput& input,
-                                      std::vector<BlockLikelihood>& likelihoods, double& budget) {
-  // The key begins with the number of directions: the single points and lines come first, and the
-  // larger grids are pruned against them.
-  std::map<std::vector<double>, Regime> by_key;
-  for (std::size_t s = 0; s < input.states.size(); ++s) {
-    Regime& regime = by_key[key_of(input, input.states[s])];
-    regime.states.push_back(s);
-    regime.faulty = input.states[s].fault.has_value();
-  }
-  std::vector<Regime> regimes;
-  Whole whole;
-  for (auto& [key, regime] : by_key) {
-    if (!lay_regime(input, likelihoods, regime, whole, budget))
-      return fail(Kind::data,
-                  "too much work: the shared shifts of the readings ask for too many nodes (fewer "
-                  "quantities read in common, or a higher limit)");
-    if (!regime.nodes.empty()) regimes.push_back(std::move(regime));
-  }
-  if (!regimes.empty()) regimes.front().error += whole.dropped;
-  return regimes;
+std::optional<Nodes> lay_nodes(const NodeInput& input, double& budget) {
+  return Layer(input, budget).run();
 }
 
 }  // namespace soot::infer

@@ -1,12 +1,10 @@
 // Internal to core/infer. Where a group's engine-wide shift is looked at. States of the commons
 // that shift alike are one *regime* and share nodes: a single point where every magnitude is known
-// exactly (a tooth) or left to one block's covariance; else a grid, one axis a direction. Nodes
-// that lie e^-80 below the best of all regimes are left out. (e^-50 would do for the evidence, but
-// not for the tenth digit of rare grades.)
+// exactly (a tooth) or left to one block's covariance; else a grid, one axis a direction.
 //
-// Two and more directions at once are several uncertain engine-wide causes at once: rare, and their
-// grids are large. Where the full precision would cost too much they are looked at coarsely first,
-// and finer only as far as their share of the evidence asks for; the error left is stated.
+// Several directions at once are several uncertain engine-wide causes at once: rare, and their
+// grids are large. A regime is looked at as finely as what it adds to the rarest of its causes asks
+// for (an error of 1e-11 of that, or the tolerance), and left out where it cannot add so much.
 #pragma once
 
 #include "core/base/problem.hpp"
@@ -18,12 +16,22 @@
 
 namespace soot::infer {
 
+/// Nodes come in chunks of `lanes`; the last one of a smooth piece is filled up with weight 0.
 struct Regime {
   std::vector<std::size_t> states;  ///< indices into the group's states
-  std::vector<Shift> nodes;
-  std::vector<std::vector<double>> log_weight;  ///< one row a node, one entry a state of the regime
-  bool faulty = false;                          ///< an instrument is wrong
-  double error = 0;                             ///< relative, of quadrature
+  bool faulty = false;              ///< an instrument is wrong
+  std::size_t first = 0;            ///< chunk, counted through the group
+  std::size_t chunks = 0;
+  std::vector<double> weight;  ///< [chunk][state][lane]; logs until the group is complete
+};
+
+struct Nodes {
+  std::vector<Regime> regimes;
+  std::size_t chunks = 0;
+  /// One a block: [chunk][assignment][lane], the greatest at each node scaled to 1.
+  std::vector<std::vector<double>> likelihood;
+  double log_scale = 0;
+  double error = 0;  ///< relative, of quadrature and of what was left out
 };
 
 struct NodeInput {
@@ -36,12 +44,12 @@ struct NodeInput {
   const std::vector<double>& log_prior;
   /// One row a block, one entry an assignment: its greatest prior over the histories.
   const std::vector<std::vector<double>>& prior;
-  /// Share of the evidence that a regime may leave as error.
-  double tolerated = 0;
+  const std::vector<BlockLikelihood>& likelihoods;
+  double tolerance = 0;  ///< share of the evidence that one regime may leave as error
 };
 
-/// `budget`: elementary steps that may be spent on looking; what was spent is taken off.
-Result<std::vector<Regime>> lay_nodes(const NodeInput& input,
-                                      std::vector<BlockLikelihood>& likelihoods, double& budget);
+/// `budget`: elementary steps that may be spent; what was spent is taken off. Nothing if it runs
+/// out.
+std::optional<Nodes> lay_nodes(const NodeInput& input, double& budget);
 
 }  // namespace soot::infer

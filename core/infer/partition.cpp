@@ -54,23 +54,41 @@ bool scatters(const Network& network, std::size_t cause, std::size_t quantity) {
   return false;
 }
 
+bool has_scatter(const Cause& cause) {
+  return std::any_of(cause.effects.begin(), cause.effects.end(),
+                     [](const Effect& effect) { return !effect.scatter.empty(); });
+}
+
 struct Workshop {
   const Network& network;
   const Instances& instances;
   const Evidence& evidence;
   const std::vector<std::vector<Touch>>& touches;
   std::vector<std::size_t> order = sorted_readings(evidence);
+  std::vector<std::vector<std::size_t>> reached_by = all_reached();
 
   const Reading& reading(std::size_t at) const { return evidence.readings[order[at]]; }
 
   /// Places in `order` of the readings that an instance reaches.
-  std::vector<std::size_t> reached(std::size_t instance) const {
-    std::vector<std::size_t> places;
-    const InstanceKey& key = instances[instance];
-    for (std::size_t at = 0; at < order.size(); ++at)
-      if (hears(reading(at).cylinder, key) && reaches(network, key.cause, reading(at).quantity))
-        places.push_back(at);
-    return places;
+  const std::vector<std::size_t>& reached(std::size_t instance) const {
+    return reached_by[instance];
+  }
+
+  std::vector<std::vector<std::size_t>> all_reached() const {
+    std::vector<std::vector<std::size_t>> all(instances.size());
+    for (std::size_t cause = 0; cause < network.causes.size(); ++cause) {
+      if (network.causes[cause].effects.empty()) continue;
+      std::vector<int> known(network.quantities.size(), -1);
+      for (std::size_t at = 0; at < order.size(); ++at) {
+        int& moves = known[reading(at).quantity];
+        if (moves < 0) moves = reaches(network, cause, reading(at).quantity) ? 1 : 0;
+        if (moves == 0) continue;
+        const std::size_t first = instances.first_of(cause);
+        for (std::size_t i = first; i < first + instances.count_of(cause); ++i)
+          if (hears(reading(at).cylinder, instances[i])) all[i].push_back(at);
+      }
+    }
+    return all;
   }
 
   bool same_draw(std::size_t a, std::size_t b) const {
@@ -78,23 +96,27 @@ struct Workshop {
   }
 
   /// Readings of one cylinder that an engine-wide cause moves each by a scatter of its own.
-  bool share_scatter(std::size_t a, std::size_t b) const {
-    if (reading(a).cylinder == 0 || reading(a).cylinder != reading(b).cylinder) return false;
-    for (std::size_t cause = 0; cause < network.causes.size(); ++cause)
-      if (scatters(network, cause, reading(a).quantity) &&
-          scatters(network, cause, reading(b).quantity))
-        return true;
-    return false;
+  void join_scattered(UnionFind& parts) const {
+    for (std::size_t cause = 0; cause < network.causes.size(); ++cause) {
+      if (!has_scatter(network.causes[cause])) continue;
+      for (std::size_t a = 0; a < order.size(); ++a)
+        for (std::size_t b = 0; b < a; ++b)
+          if (reading(a).cylinder > 0 && reading(a).cylinder == reading(b).cylinder &&
+              scatters(network, cause, reading(a).quantity) &&
+              scatters(network, cause, reading(b).quantity))
+            parts.join(a, b);
+    }
   }
 
   UnionFind blocks() const {
     UnionFind parts(order.size());
     for (std::size_t a = 0; a < order.size(); ++a)
       for (std::size_t b = 0; b < a; ++b)
-        if (same_draw(a, b) || share_scatter(a, b)) parts.join(a, b);
+        if (same_draw(a, b)) parts.join(a, b);
+    join_scattered(parts);
     for (std::size_t i = 0; i < instances.size(); ++i) {
       if (instances[i].cylinder == 0) continue;
-      const std::vector<std::size_t> places = reached(i);
+      const std::vector<std::size_t>& places = reached(i);
       for (const std::size_t place : places)
         parts.join(place, places.front());
     }
@@ -103,7 +125,7 @@ struct Workshop {
 
   UnionFind groups(UnionFind blocks) const {
     for (std::size_t i = 0; i < instances.size(); ++i) {
-      const std::vector<std::size_t> places = reached(i);
+      const std::vector<std::size_t>& places = reached(i);
       for (const std::size_t place : places)
         blocks.join(place, places.front());
     }
@@ -172,7 +194,7 @@ Partition partition(const Network& network, const Instances& instances, const Ev
     group.blocks[block_at[block_root]].readings.push_back(shop.order[at]);
   }
   for (std::size_t i = 0; i < instances.size(); ++i) {
-    const std::vector<std::size_t> places = shop.reached(i);
+    const std::vector<std::size_t>& places = shop.reached(i);
     if (places.empty()) {
       (touches[i].empty() ? result.idle : result.plain).push_back(i);
       continue;
@@ -189,19 +211,25 @@ Partition partition(const Network& network, const Instances& instances, const Ev
         result.groups[group_at[groups.root(at)]].faults.push_back(fault);
         break;
       }
-  for (Group& group : result.groups)
+  for (Group& group : result.groups) {
+    // Summed out innermost first: those with few bits keep the inner tables small.
+    for (Block& block : group.blocks)
+      std::stable_sort(
+          block.instances.begin(), block.instances.end(),
+          [&](std::size_t a, std::size_t b) { return touches[a].size() > touches[b].size(); });
     shop.place_bits(group);
+  }
   return result;
 }
 
 Grades::Grades(const Network& network, const Instances& instances,
-               const std::vector<std::size_t>& members) {
-  for (const std::size_t member : members) {
-    step_.push_back(total_);
-    radix_.push_back(network.causes[instances[member].cause].grades + 1);
+               const std::vector<std::size_t>& members)
+    : radix_(members.size()), step_(members.size()) {
+  for (std::size_t i = members.size(); i-- > 0;) {
+    step_[i] = total_;
+    radix_[i] = network.causes[instances[members[i]].cause].grades + 1;
     // Stops growing before it overflows: so many are refused anyway.
-    if (total_ >= (std::size_t{1} << 60)) continue;
-    total_ *= radix_.back();
+    if (total_ < (std::size_t{1} << 60)) total_ *= radix_[i];
   }
 }
 

@@ -9,8 +9,8 @@
 
 #include "core/infer/evidence.hpp"
 #include "core/infer/instances.hpp"
+#include "core/infer/or_table.hpp"
 #include "core/infer/reports.hpp"
-#include "core/infer/table.hpp"
 
 #include <cstddef>
 #include <vector>
@@ -19,7 +19,7 @@ namespace soot::infer {
 
 struct Block {
   std::vector<std::size_t> readings;   ///< indices into the evidence
-  std::vector<std::size_t> instances;  ///< its own causes; may be none
+  std::vector<std::size_t> instances;  ///< its own causes, those with many bits first; may be none
   std::size_t assignments = 1;         ///< joint grades of its own causes
   BitList bits;                        ///< places of its bits among the group's, rising
 };
@@ -43,7 +43,8 @@ bool reaches(const Network& network, std::size_t cause, std::size_t quantity);
 Partition partition(const Network& network, const Instances& instances, const Evidence& evidence,
                     const std::vector<std::vector<Touch>>& touches);
 
-/// Grade of the `which`-th of the causes in joint assignment `assignment` (mixed radix).
+/// Grade of the `which`-th of the causes in joint assignment `assignment` (mixed radix, the last
+/// one's grade runs fastest).
 class Grades {
  public:
   Grades(const Network& network, const Instances& instances,

@@ -2,111 +2,362 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
+#include <limits>
 
 namespace soot::infer {
 
-Pass::Pass(const Task& task, std::size_t history)
-    : task_(task), priors_(task.priors[history]), closing_(closing_weights(task.reports)) {
-  const std::size_t bits = task.reports.bits.size();
-  identity_.resize(bits);
-  std::iota(identity_.begin(), identity_.end(), std::size_t{0});
-  const auto& plain = task.partition.plain;
-  Table table(bits);
-  table[0] = 1;
-  for (std::size_t at = 0; at < plain.size();) {
-    Unit unit{at, 0};
-    const std::size_t cause = task.instances[plain[at]].cause;
-    before_unit_.push_back(table);
-    for (; at < plain.size() && task.instances[plain[at]].cause == cause; ++at, ++unit.count)
-      fire_instance(table, priors_.grade[plain[at]], task.reports.touches[plain[at]]);
-    units_.push_back(unit);
-  }
-  before_unit_.push_back(table);
-  before_group_.push_back({std::move(table), Table(bits)});
-  double log_scale = 0;
-  for (const PreparedGroup& prepared : task.groups) {
-    groups_.emplace_back(*task.network, task.instances, task.reports.touches, prepared, priors_);
-    kernels_.push_back(groups_.back().kernel({}));
-    before_group_.push_back(join(before_group_.back(), kernels_.back(), prepared.group.bits));
-    log_scale += prepared.log_scale;
-  }
-  const Pair& last = before_group_.back();
-  evidence_ = task.no_fault * dot(last.calm, closing_) + dot(last.wrong, closing_);
-  log_evidence_ = task.log_weight[history] + log_scale + std::log(evidence_);
+namespace {
+
+/// Adds the halves of a bit with the weights of its reports.
+std::vector<double> fold(const std::vector<double>& table, std::size_t place, const Bit& bit) {
+  const std::size_t half = std::size_t{1} << place;
+  std::vector<double> folded;
+  folded.reserve(table.size() / 2);
+  for (std::size_t start = 0; start < table.size(); start += 2 * half)
+    for (std::size_t i = start; i < start + half; ++i)
+      folded.push_back(bit.quiet * table[i] + bit.fired * table[i + half]);
+  return folded;
 }
 
-void Pass::backward_group(std::size_t g) {
-  const BitList& bits = groups_[g].group().bits;
-  groups_[g].backward(gradient_of(before_group_[g], after_group_[g], bits), numerators_);
-  if (g > 0) after_group_[g - 1] = join_adjoint(after_group_[g], kernels_[g], bits);
-}
-
-void Pass::backward_unit(std::size_t u) {
-  const Unit unit = units_[u];
-  const auto member = [&](std::size_t i) { return task_.partition.plain[unit.first + i]; };
-  std::vector<Table> after(unit.count, Table(0));
-  Table adjoint = after_unit_[u];
-  for (std::size_t i = unit.count; i-- > 0;) {
-    after[i] = adjoint;
-    fire_instance_adjoint(adjoint, priors_.grade[member(i)], task_.reports.touches[member(i)]);
-  }
-  if (u > 0) after_unit_[u - 1] = std::move(adjoint);
-  Table before = before_unit_[u];
-  for (std::size_t i = 0; i < unit.count; ++i) {
-    const std::vector<double>& prior = priors_.grade[member(i)];
-    Table sum(before.bits());
-    for (std::size_t g = 0; g < prior.size(); ++g) {
-      if (prior[g] == 0) continue;
-      Table fired = before;
-      fired.scale(prior[g]);
-      fire(fired, task_.reports.touches[member(i)], g, identity_);
-      numerators_.grade[member(i)][g] = dot(fired, after[i]);
-      sum.add(fired);
+std::vector<double> unfold(const std::vector<double>& after, std::size_t place, const Bit& bit) {
+  const std::size_t half = std::size_t{1} << place;
+  std::vector<double> table(2 * after.size());
+  std::size_t from = 0;
+  for (std::size_t start = 0; start < table.size(); start += 2 * half)
+    for (std::size_t i = start; i < start + half; ++i, ++from) {
+      table[i] = bit.quiet * after[from];
+      table[i + half] = bit.fired * after[from];
     }
-    before = std::move(sum);
+  return table;
+}
+
+/// sum over the sets without the bit, of its quiet part
+double quiet_part(const std::vector<double>& table, const std::vector<double>& after,
+                  std::size_t place, const Bit& bit) {
+  if (table.empty()) return 0;
+  const std::size_t half = std::size_t{1} << place;
+  double sum = 0;
+  std::size_t from = 0;
+  for (std::size_t start = 0; start < table.size(); start += 2 * half)
+    for (std::size_t i = start; i < start + half; ++i, ++from)
+      sum += table[i] * after[from];
+  return sum * bit.leak_only;
+}
+
+std::vector<double> turned(const Step& step, const std::vector<double>& table) {
+  std::vector<double> out;
+  if (table.empty()) return out;
+  out.reserve(table.size());
+  for (const std::size_t high : step.high)
+    for (const std::size_t low : step.low)
+      out.push_back(table[low + high]);
+  return out;
+}
+
+std::vector<double> turned_back(const Step& step, const std::vector<double>& table) {
+  std::vector<double> out(table.size());
+  if (table.empty()) return out;
+  std::size_t from = 0;
+  for (const std::size_t high : step.high)
+    for (const std::size_t low : step.low)
+      out[low + high] = table[from++];
+  return out;
+}
+
+void add(std::vector<double>& to, const std::vector<double>& more) {
+  if (to.empty()) to.assign(more.size(), 0.0);
+  for (std::size_t i = 0; i < more.size(); ++i)
+    to[i] += more[i];
+}
+
+std::vector<double> forward(const Step& step, const std::vector<double>& table,
+                            const std::vector<double>& kernel) {
+  if (table.empty() || kernel.empty()) return {};
+  std::vector<double> out(step.join.front().out_size());
+  step.join.front().forward(out.data(), table.data(), kernel.data());
+  return out;
+}
+
+/// Gradient in the table, and in the kernel.
+std::vector<double> table_back(const Step& step, const std::vector<double>& after,
+                               const std::vector<double>& kernel) {
+  if (after.empty() || kernel.empty()) return {};
+  std::vector<double> out(step.join.front().left_size());
+  step.join.front().adjoint(out.data(), after.data(), kernel.data());
+  return out;
+}
+std::vector<double> kernel_back(const Step& step, const std::vector<double>& after,
+                                const std::vector<double>& table) {
+  if (after.empty() || table.empty()) return {};
+  std::vector<double> out(step.back.front().left_size());
+  step.back.front().adjoint(out.data(), after.data(), table.data());
+  return out;
+}
+
+double greatest(const std::vector<double>& table) {
+  double most = 0;
+  for (const double one : table)
+    most = std::max(most, one);
+  return most;
+}
+
+double product(const std::vector<double>& a, const std::vector<double>& b) {
+  return a.empty() || b.empty() ? 0 : dot(a.data(), b.data(), a.size());
+}
+
+}  // namespace
+
+Pass::Pass(const Task& task, const Priors& priors, double log_weight)
+    : task_(&task),
+      priors_(&priors),
+      forest_(task.forest, task.reports.touches, task.instances, priors) {
+  log_evidence_ = log_weight;
+  groups_.reserve(task.groups.size());
+  for (const PreparedGroup& prepared : task.groups) {
+    groups_.emplace_back(*task.network, task.instances, task.reports.touches, prepared, priors);
+    kernels_.push_back(groups_.back().kernel());
+    log_evidence_ += prepared.nodes.log_scale;
   }
+  forward();
+}
+
+Kernel Pass::kernel_of(const Item& item) const {
+  if (item.is_group) return kernels_[item.index];
+  const double* kernel = forest_.kernel(item.index);
+  return {{kernel, kernel + task_->forest.units[item.index].sets()}, {}};
+}
+
+Layers Pass::turn(const Step& step, const Layers& table) const {
+  return {turned(step, table.calm), turned(step, table.wrong)};
+}
+
+/// A wrong instrument of this group joins only tables that have none so far.
+Layers Pass::joined(const Step& step, const Layers& table, const Kernel& kernel) const {
+  Layers out{infer::forward(step, table.calm, kernel.calm),
+             infer::forward(step, table.wrong, kernel.calm)};
+  if (!kernel.wrong.empty()) add(out.wrong, infer::forward(step, table.calm, kernel.wrong));
+  return out;
+}
+
+Layers Pass::closed(const Closing& closing, const Layers& table) const {
+  const Bit& bit = task_->reports.bits[closing.bit];
+  Layers out{fold(table.calm, closing.place, bit), {}};
+  if (!table.wrong.empty()) out.wrong = fold(table.wrong, closing.place, bit);
+  return out;
+}
+
+Layers Pass::after_groups(const Layers& table) const {
+  Layers out{table.calm, {}};
+  for (double& one : out.calm)
+    one *= task_->no_fault;
+  if (!table.wrong.empty()) add(out.calm, table.wrong);
+  return out;
+}
+
+void Pass::forward() {
+  const Chain& chain = task_->chain;
+  kept_.resize(chain.steps.size());
+  Layers table{{1.0}, {}};
+  if (chain.groups == 0) table = after_groups(table);
+  for (std::size_t s = 0; s < chain.steps.size(); ++s) {
+    const Step& step = chain.steps[s];
+    Kept& kept = kept_[s];
+    kept.in = turn(step, table);
+    kept.stages.push_back(joined(step, kept.in, kernel_of(step.item)));
+    for (const Closing& closing : step.closings)
+      kept.stages.push_back(closed(closing, kept.stages.back()));
+    table = kept.stages.back();
+    if (s + 1 == chain.groups) table = after_groups(table);
+    kept.scale = std::max(greatest(table.calm), greatest(table.wrong));
+    if (!(kept.scale > 0)) {
+      log_evidence_ = -std::numeric_limits<double>::infinity();
+      return;
+    }
+    for (auto* layer : {&table.calm, &table.wrong})
+      for (double& one : *layer)
+        one /= kept.scale;
+    log_evidence_ += std::log(kept.scale);
+  }
+  evidence_ = table.calm[0];
+  log_evidence_ += std::log(evidence_);
+  for (const std::size_t bit : chain.lonely) {
+    const double quiet = task_->reports.bits[bit].quiet;
+    log_evidence_ += std::log(quiet);
+    if (quiet == 0) evidence_ = 0;
+  }
+}
+
+/// Takes the closings back, from the last; notes what nothing listed explains.
+void Pass::open_again(std::size_t s, Layers& after) {
+  const Step& step = task_->chain.steps[s];
+  for (std::size_t c = step.closings.size(); c-- > 0;) {
+    const Closing& closing = step.closings[c];
+    const Bit& bit = task_->reports.bits[closing.bit];
+    const Layers& before = kept_[s].stages[c];
+    not_listed_[closing.bit] = (quiet_part(before.calm, after.calm, closing.place, bit) +
+                                quiet_part(before.wrong, after.wrong, closing.place, bit)) /
+                               evidence_;
+    after.calm = unfold(after.calm, closing.place, bit);
+    if (!after.wrong.empty()) after.wrong = unfold(after.wrong, closing.place, bit);
+  }
+}
+
+void Pass::hand_out(const Item& item, const Kernel& gradient) {
+  if (!item.is_group) {
+    forest_.back(item.index, gradient.calm.data(), grades_);
+    return;
+  }
+  const GroupPass& pass = groups_[item.index];
+  const PreparedGroup& prepared = pass.prepared();
+  const Group& group = prepared.group;
+  const Parts parts = pass.parts(gradient);
+  for (std::size_t s = 0; s < parts.state.size(); ++s) {
+    const CommonState& state = prepared.states[s];
+    for (std::size_t c = 0; c < state.grades.size(); ++c)
+      grades_[group.commons[c]][state.grades[c]] += parts.state[s];
+    if (state.fault) faults_[group.faults[*state.fault]] += parts.state[s];
+  }
+  for (std::size_t b = 0; b < group.blocks.size(); ++b) {
+    const std::vector<std::size_t>& own = group.blocks[b].instances;
+    std::size_t step = 1;
+    for (std::size_t i = own.size(); i-- > 0;) {
+      std::vector<double>& grades = grades_[own[i]];
+      for (std::size_t x = 0; x < parts.assignment[b].size(); ++x)
+        grades[x / step % grades.size()] += parts.assignment[b][x];
+      step *= grades.size();
+    }
+  }
+}
+
+void Pass::step_back(std::size_t s, Layers after) {
+  const Step& step = task_->chain.steps[s];
+  Kept& kept = kept_[s];
+  for (auto* layer : {&after.calm, &after.wrong})
+    for (double& one : *layer)
+      one /= kept.scale;
+  if (s + 1 == task_->chain.groups) {
+    if (!kept.stages.back().wrong.empty()) after.wrong = after.calm;
+    for (double& one : after.calm)
+      one *= task_->no_fault;
+  }
+  if (kept.stages.back().wrong.empty()) after.wrong.clear();
+  kept.after = after;
+  open_again(s, after);
+  const Kernel kernel = kernel_of(step.item);
+  Kernel& gradient = gradients_[s];
+  gradient.calm = kernel_back(step, after.calm, kept.in.calm);
+  add(gradient.calm, kernel_back(step, after.wrong, kept.in.wrong));
+  if (!kernel.wrong.empty()) gradient.wrong = kernel_back(step, after.wrong, kept.in.calm);
+  hand_out(step.item, gradient);
+  if (s == 0) return;
+  Layers before{table_back(step, after.calm, kernel.calm), {}};
+  if (!kernel.wrong.empty()) add(before.calm, table_back(step, after.wrong, kernel.wrong));
+  if (!kept.in.wrong.empty()) before.wrong = table_back(step, after.wrong, kernel.calm);
+  before.calm = turned_back(step, before.calm);
+  before.wrong = turned_back(step, before.wrong);
+  step_back(s - 1, std::move(before));
 }
 
 void Pass::run_backward() {
-  const std::size_t bits = closing_.bits();
-  for (std::size_t i = 0; i < task_.instances.size(); ++i)
-    numerators_.grade.emplace_back(priors_.grade[i].size(), 0.0);
-  numerators_.fault.assign(task_.network->instrument_faults.size(), 0.0);
-  Pair closing{closing_, closing_};
-  closing.calm.scale(task_.no_fault);
-  Table last = closing.calm;
-  if (!groups_.empty()) {
-    after_group_.assign(groups_.size(), {Table(bits), Table(bits)});
-    after_group_.back() = std::move(closing);
-    for (std::size_t g = groups_.size(); g-- > 0;)
-      backward_group(g);
-    last = join_adjoint(after_group_[0], kernels_[0], groups_[0].group().bits).calm;
-  }
-  if (!units_.empty()) {
-    after_unit_.assign(units_.size(), Table(0));
-    after_unit_.back() = std::move(last);
-    for (std::size_t u = units_.size(); u-- > 0;)
-      backward_unit(u);
-  }
-  for (auto& row : numerators_.grade)
+  const Chain& chain = task_->chain;
+  for (std::size_t i = 0; i < task_->instances.size(); ++i)
+    grades_.emplace_back(priors_->grade[i].size(), 0.0);
+  faults_.assign(task_->network->instrument_faults.size(), 0.0);
+  not_listed_.assign(task_->reports.bits.size(), 0.0);
+  gradients_.resize(chain.steps.size());
+  if (!chain.steps.empty()) step_back(chain.steps.size() - 1, {{1.0}, {}});
+  for (auto& row : grades_)
     for (double& one : row)
       one /= evidence_;
-  for (double& one : numerators_.fault)
+  for (double& one : faults_)
     one /= evidence_;
-  for (const std::size_t idle : task_.partition.idle)
-    numerators_.grade[idle] = priors_.grade[idle];
+  for (const std::size_t idle : task_->partition.idle)
+    grades_[idle] = priors_->grade[idle];
+  for (const std::size_t bit : chain.lonely) {
+    const Bit& here = task_->reports.bits[bit];
+    if (here.leak_only > 0) not_listed_[bit] = here.leak_only / here.quiet;
+  }
 }
 
-double Pass::not_listed(std::size_t bit) const {
-  const Bit& here = task_.reports.bits[bit];
-  if (here.leak_only == 0) return 0;
-  const Pair& last = before_group_.back();
-  double quiet = 0;
-  for (std::size_t set = 0; set < closing_.sets(); ++set)
-    if (!(set >> bit & 1))
-      quiet += (task_.no_fault * last.calm[set] + last.wrong[set]) * closing_[set];
-  return quiet / evidence_ * (here.leak_only / here.quiet);
+bool Pass::has_item(const Item& item, std::size_t cause) const {
+  return item.is_group ? groups_[item.index].has(cause)
+                       : task_->forest.units[item.index].has(cause);
+}
+
+Pass::Spread Pass::over_cylinders(std::size_t cause) const {
+  // The tables are carried twice, for "every instance of the cause sound so far" and "some
+  // present", from its first item to its last, and met with the kept gradients there. All parts are
+  // positive: 1 - P(none) would lose the rare ones.
+  const Chain& chain = task_->chain;
+  Spread spread{0, 1};
+  std::size_t first = chain.steps.size(), last = 0;
+  for (std::size_t s = 0; s < chain.steps.size(); ++s)
+    if (has_item(chain.steps[s].item, cause)) {
+      first = std::min(first, s);
+      last = s;
+    }
+  const auto parted = [&](const Item& item) -> std::pair<Kernel, Kernel> {
+    if (item.is_group) return groups_[item.index].parted_kernel(cause);
+    auto [none, any] = forest_.parted(item.index, cause);
+    return {Kernel{std::move(none), {}}, Kernel{std::move(any), {}}};
+  };
+  if (first == last && first < chain.steps.size()) {
+    const auto [none, any] = parted(chain.steps[first].item);
+    const Kernel& gradient = gradients_[first];
+    spread.none =
+        (product(none.calm, gradient.calm) + product(none.wrong, gradient.wrong)) / evidence_;
+    spread.any =
+        (product(any.calm, gradient.calm) + product(any.wrong, gradient.wrong)) / evidence_;
+  } else if (first < last) {
+    Layers none = kept_[first].in, any;
+    any.calm.assign(none.calm.size(), 0.0);
+    any.wrong.assign(none.wrong.size(), 0.0);
+    for (std::size_t s = first; s <= last; ++s) {
+      const Step& step = chain.steps[s];
+      if (s > first) {
+        none = turn(step, none);
+        any = turn(step, any);
+      }
+      const bool here = has_item(step.item, cause);
+      const Kernel all = kernel_of(step.item);
+      any = joined(step, any, all);
+      if (here) {
+        const auto [without, with] = parted(step.item);
+        const Layers newly = joined(step, none, with);
+        add(any.calm, newly.calm);
+        if (!newly.wrong.empty()) add(any.wrong, newly.wrong);
+        none = joined(step, none, without);
+      } else {
+        none = joined(step, none, all);
+      }
+      for (const Closing& closing : step.closings) {
+        none = closed(closing, none);
+        any = closed(closing, any);
+      }
+      if (s == last) break;
+      if (s + 1 == chain.groups) {
+        none = after_groups(none);
+        any = after_groups(any);
+      }
+      for (auto* layer : {&none.calm, &none.wrong, &any.calm, &any.wrong})
+        for (double& one : *layer)
+          one /= kept_[s].scale;
+    }
+    const Layers& after = kept_[last].after;
+    spread.none = (product(none.calm, after.calm) + product(none.wrong, after.wrong)) / evidence_;
+    spread.any = (product(any.calm, after.calm) + product(any.wrong, after.wrong)) / evidence_;
+  }
+  // Idle instances know of no evidence: given the history they stand apart.
+  const std::size_t begin = task_->instances.first_of(cause);
+  for (std::size_t i = begin; i < begin + task_->instances.count_of(cause); ++i) {
+    if (!task_->is_idle[i]) continue;
+    double here = 0;
+    for (std::size_t g = 1; g < priors_->grade[i].size(); ++g)
+      here += priors_->grade[i][g];
+    spread.any += spread.none * here;
+    spread.none *= priors_->grade[i][0];
+  }
+  return spread;
 }
 
 }  // namespace soot::infer

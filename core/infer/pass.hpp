@@ -1,9 +1,11 @@
-// Internal to core/infer. One history: forward through the plain causes and the groups to the
-// probability of the evidence, backward to all marginals. The tables between the factors are kept:
+// Internal to core/infer. One history: forward through the groups and the plain causes to the
+// probability of the evidence, backward to all marginals. The tables between the items are kept:
 // the question "in any cylinder?" starts from them too.
 #pragma once
 
 #include "core/infer/chain.hpp"
+#include "core/infer/forest.hpp"
+#include "core/infer/group_pass.hpp"
 #include "core/infer/task.hpp"
 
 #include <cstddef>
@@ -11,16 +13,17 @@
 
 namespace soot::infer {
 
-/// Plain instances of one cause, neighbours in Partition::plain.
-struct Unit {
-  std::size_t first = 0;
-  std::size_t count = 0;
+/// Tables for "no instrument wrong among the groups so far" and "one is"; the latter is empty where
+/// it cannot be, and after the last group, when both are one.
+struct Layers {
+  std::vector<double> calm, wrong;
 };
 
 class Pass {
  public:
-  /// Runs forward. `history` counts among the possible ones of the task.
-  Pass(const Task& task, std::size_t history);
+  /// Runs forward. `priors` are those of one history with the absent findings absorbed;
+  /// `log_weight` is that history's own.
+  Pass(const Task& task, const Priors& priors, double log_weight);
 
   /// log P(evidence, history); minus infinity if there is no way.
   double log_evidence() const { return log_evidence_; }
@@ -28,10 +31,10 @@ class Pass {
 
   void run_backward();
   // After run_backward, probabilities given this history and the evidence:
-  const std::vector<std::vector<double>>& grades() const { return numerators_.grade; }
-  const std::vector<double>& faults() const { return numerators_.fault; }
+  const std::vector<std::vector<double>>& grades() const { return grades_; }
+  const std::vector<double>& faults() const { return faults_; }
   /// P(the symptom of this bit is truly there and no listed cause fired it).
-  double not_listed(std::size_t bit) const;
+  double not_listed(std::size_t bit) const { return not_listed_[bit]; }
 
   struct Spread {
     double any = 0;   ///< present in some cylinder
@@ -40,25 +43,39 @@ class Pass {
   /// Of one cause over its instances; both sums of positive parts.
   Spread over_cylinders(std::size_t cause) const;
 
- private:
-  void backward_group(std::size_t g);
-  void backward_unit(std::size_t u);
-  void part(Table& sound, Table& present, std::size_t instance) const;
+  const std::vector<GroupPass>& groups() const { return groups_; }
+  const Kernel& gradient_of_group(std::size_t step) const { return gradients_[step]; }
 
-  const Task& task_;
-  const Priors& priors_;
-  BitList identity_;
-  std::vector<Unit> units_;
-  std::vector<Table> before_unit_;  ///< the last: after all units
-  std::vector<Table> after_unit_;
+ private:
+  struct Kept {
+    Layers in;                   ///< turned, before the item joins
+    std::vector<Layers> stages;  ///< joined; then after each closing
+    double scale = 1;            ///< the table was divided by it
+    Layers after;                ///< gradient in the step's last stage
+  };
+
+  bool has_item(const Item& item, std::size_t cause) const;
+  Kernel kernel_of(const Item& item) const;
+  Layers turn(const Step& step, const Layers& table) const;
+  Layers joined(const Step& step, const Layers& table, const Kernel& kernel) const;
+  Layers closed(const Closing& closing, const Layers& table) const;
+  Layers after_groups(const Layers& table) const;
+  void forward();
+  void step_back(std::size_t s, Layers after);
+  void open_again(std::size_t s, Layers& after);
+  void hand_out(const Item& item, const Kernel& gradient);
+
+  const Task* task_;
+  const Priors* priors_;
+  ForestPass forest_;
   std::vector<GroupPass> groups_;
-  std::vector<Kernel> kernels_;
-  std::vector<Pair> before_group_;  ///< the last: after all groups
-  std::vector<Pair> after_group_;
-  Table closing_;
-  double evidence_ = 0;
+  std::vector<Kernel> kernels_;    ///< one a group
+  std::vector<Kept> kept_;         ///< one a step
+  std::vector<Kernel> gradients_;  ///< one a step
+  double evidence_ = 0;            ///< scaled
   double log_evidence_ = 0;
-  Numerators numerators_;
+  std::vector<std::vector<double>> grades_;
+  std::vector<double> faults_, not_listed_;
 };
 
 }  // namespace soot::infer

@@ -11,14 +11,14 @@ namespace {
 constexpr double impossible_log = -std::numeric_limits<double>::infinity();
 
 /// Adds one history's answer with its posterior weight.
-void mix(Posterior& answer, const Task& task, Pass& pass, double weight) {
+void mix(Posterior& answer, const Task& task, Pass& pass, double weight, bool by_cause) {
   pass.run_backward();
   for (std::size_t i = 0; i < task.instances.size(); ++i)
     for (std::size_t g = 0; g < answer.instances[i].grade.size(); ++g)
       answer.instances[i].grade[g] += weight * pass.grades()[i][g];
   for (std::size_t fault = 0; fault < answer.instrument_wrong.size(); ++fault)
     answer.instrument_wrong[fault] += weight * pass.faults()[fault];
-  for (std::size_t cause = 0; cause < answer.any.size(); ++cause) {
+  for (std::size_t cause = 0; by_cause && cause < answer.any.size(); ++cause) {
     if (task.instances.count_of(cause) < 2) continue;
     const Pass::Spread spread = pass.over_cylinders(cause);
     answer.any[cause] += weight * spread.any;
@@ -63,7 +63,7 @@ double log_evidence_of(const Task& task) {
   if (task.impossible()) return impossible_log;
   std::vector<double> logs;
   for (std::size_t h = 0; h < task.histories.size(); ++h)
-    logs.push_back(Pass(task, h).log_evidence());
+    logs.push_back(Pass(task, task.priors[h], task.log_weight[h]).log_evidence());
   const double top = *std::max_element(logs.begin(), logs.end());
   if (top == impossible_log) return impossible_log;
   double sum = 0;
@@ -72,15 +72,16 @@ double log_evidence_of(const Task& task) {
   return top + std::log(sum);
 }
 
-Posterior posterior_of(const Task& task) {
+Posterior posterior_of(const Task& task, bool by_cause) {
   Posterior impossible;
   impossible.impossible = true;
   impossible.log_evidence = impossible_log;
   if (task.impossible()) return impossible;
   std::vector<Pass> passes;
+  passes.reserve(task.histories.size());
   double top = impossible_log;
   for (std::size_t h = 0; h < task.histories.size(); ++h) {
-    passes.emplace_back(task, h);
+    passes.emplace_back(task, task.priors[h], task.log_weight[h]);
     top = std::max(top, passes.back().log_evidence());
   }
   if (top == impossible_log) return impossible;
@@ -92,7 +93,7 @@ Posterior posterior_of(const Task& task) {
   for (std::size_t h = 0; h < passes.size(); ++h) {
     const double weight = std::exp(passes[h].log_evidence() - top) / sum;
     answer.history[task.histories[h]] = weight;
-    if (passes[h].possible()) mix(answer, task, passes[h], weight);
+    if (passes[h].possible()) mix(answer, task, passes[h], weight, by_cause);
   }
   for (std::size_t cause = 0; cause < answer.any.size(); ++cause) {
     if (task.instances.count_of(cause) != 1) continue;
@@ -107,7 +108,7 @@ Result<Posterior> posterior(const Network& network, const Evidence& evidence,
                             const Limits& limits) {
   const auto task = prepare(network, evidence, limits);
   if (!task) return pass_on(task);
-  return posterior_of(*task);
+  return posterior_of(*task, limits.by_cause);
 }
 
 }  // namespace soot::infer

@@ -10,7 +10,9 @@
 // the kinks, with as many points as the panel's width in tau asks for.
 #pragma once
 
+#include <cstddef>
 #include <functional>
+#include <limits>
 #include <vector>
 
 namespace soot::infer {
@@ -23,15 +25,20 @@ struct Axis {
   std::vector<std::size_t> pieces;
 };
 
-/// How fine: the full precision, or a coarser one where many directions multiply and little is at
-/// stake. `depth`: nodes below e^-depth of the best are dropped.
+/// How fine: the full precision, or as coarse as the little at stake allows.
 struct Precision {
   double step_in_tau = 0.8;
-  double depth = 80;
+  /// Nodes below this log value (as a part of the whole) are left out, and those e^-depth below the
+  /// best. e^-50 would do for the evidence, but not for the tenth digit of rare grades.
+  double floor = -std::numeric_limits<double>::infinity();
+  static constexpr double depth = 80;
 
   /// Relative error along one axis, for each Gaussian the integrand is made of.
   double error() const;
 };
+
+/// The coarsest step that keeps the error of each of `axes` axes below `error` in all.
+double step_for(double error, std::size_t axes);
 
 Axis straight_axis(double from, double to, double tau, const Precision& precision);
 

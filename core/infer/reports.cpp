@@ -51,20 +51,13 @@ std::vector<Heard> gather(const Evidence& evidence) {
   return all;
 }
 
-/// strength[g] as noticed; empty if the instance is not heard or never fires it.
-std::vector<double> noticed(const Network& network, const Heard& heard, const InstanceKey& key) {
-  const Symptom& symptom = network.symptoms[heard.symptom];
-  if (!hears(heard.cylinder, key)) return {};
-  for (const Link& link : symptom.links) {
-    if (link.cause != key.cause) continue;
-    std::vector<double> strength{0};
-    for (const double one : link.strength)
-      strength.push_back(one * (1 - symptom.missed));
-    if (std::all_of(strength.begin(), strength.end(), [](double one) { return one == 0; }))
-      return {};
-    return strength;
-  }
-  return {};
+/// strength[g] as noticed; empty if the link never fires it.
+std::vector<double> noticed(const Symptom& symptom, const Link& link) {
+  std::vector<double> strength{0};
+  for (const double one : link.strength)
+    strength.push_back(one * (1 - symptom.missed));
+  if (std::all_of(strength.begin(), strength.end(), [](double one) { return one == 0; })) return {};
+  return strength;
 }
 
 }  // namespace
@@ -89,14 +82,17 @@ Reports sort_reports(const Network& network, const Instances& instances, const E
       reports.bits.push_back({heard.symptom, heard.cylinder, heard.k1,
                               heard.k1 * leak + heard.k0 * quiet, heard.k1 * symptom.leak});
     }
-    for (std::size_t i = 0; i < instances.size(); ++i) {
-      std::vector<double> strength = noticed(network, heard, instances[i]);
-      if (strength.empty()) continue;
-      if (heard.k1 == 0) {
-        for (std::size_t g = 0; g < strength.size(); ++g)
-          reports.absorbed[i][g] *= 1 - strength[g];
-      } else {
-        reports.touches[i].push_back({reports.bits.size() - 1, std::move(strength)});
+    for (const Link& link : symptom.links) {
+      const std::vector<double> strength = noticed(symptom, link);
+      const std::size_t first = instances.first_of(link.cause);
+      for (std::size_t i = first; i < first + instances.count_of(link.cause); ++i) {
+        if (strength.empty() || !hears(heard.cylinder, instances[i])) continue;
+        if (heard.k1 == 0) {
+          for (std::size_t g = 0; g < strength.size(); ++g)
+            reports.absorbed[i][g] *= 1 - strength[g];
+        } else {
+          reports.touches[i].push_back({reports.bits.size() - 1, strength});
+        }
       }
     }
   }

@@ -1,11 +1,10 @@
-// Internal to core/infer. What the search for the best explanations stands on: the chain turned
-// round (groups first, then plain causes of interest, then the rest), with the backward tables of
-// every history, so that the exact mass of any beginning of an explanation (all its completions
-// together) is one contraction.
+// Internal to core/infer. What the search for the best explanations stands on: the chain over all
+// bits at once (groups first, then plain causes of interest, then the rest), with the backward
+// tables of every history, so that the exact mass of any beginning of an explanation (all its
+// completions together) is one contraction.
 #pragma once
 
-#include "core/infer/chain.hpp"
-#include "core/infer/task.hpp"
+#include "core/infer/pass.hpp"
 
 #include <cstddef>
 #include <vector>
@@ -14,7 +13,7 @@ namespace soot::infer {
 
 class SearchTables {
  public:
-  /// `of_interest`: one an instance.
+  /// `of_interest`: one an instance. The passes are forward and backward.
   SearchTables(const Task& task, const std::vector<bool>& of_interest);
 
   double total() const { return total_; }
@@ -24,30 +23,39 @@ class SearchTables {
   /// Plain (and idle) instances of interest, those most likely present first.
   const std::vector<std::size_t>& plain() const { return plain_; }
 
-  /// One pair a history: before the first group, with the histories' weights.
-  std::vector<Pair> start() const;
+  /// One a history: before the first group, with the histories' weights.
+  std::vector<Layers> start() const;
   /// Masses of what group g can add to an explanation that has come to `before` and `choices` in
   /// it.
-  Parts parts(std::size_t group, const std::vector<Pair>& before, const Choices& choices) const;
-  std::vector<Pair> add_group(std::size_t group, const std::vector<Pair>& before,
-                              const Choices& choices) const;
+  Parts parts(std::size_t group, const std::vector<Layers>& before, const Choices& choices) const;
+  std::vector<Layers> add_group(std::size_t group, const std::vector<Layers>& before,
+                                const Choices& choices) const;
   /// One table a history, after all groups.
-  std::vector<Table> close_groups(const std::vector<Pair>& before) const;
+  std::vector<std::vector<double>> close_groups(const std::vector<Layers>& before) const;
   /// Mass of `table` (history h) before the `which`-th plain instance.
-  double mass(std::size_t h, const Table& table, std::size_t which) const {
-    return dot(table, after_plain_[h][which]);
+  double mass(std::size_t h, const std::vector<double>& table, std::size_t which) const {
+    return dot(table.data(), after_plain_[h][which].data(), table.size());
   }
 
   const GroupPass& group(std::size_t h, std::size_t g) const { return passes_[h][g]; }
 
  private:
+  std::vector<double> after_all(const Priors& priors, const std::vector<std::size_t>& rest) const;
+
   const Task& task_;
   std::vector<std::size_t> plain_;
-  std::vector<double> weight_;                   ///< one a history
-  std::vector<std::vector<Table>> after_plain_;  ///< [history][place in plain_, and one more]
-  std::vector<std::vector<GroupPass>> passes_;   ///< [history][group]
-  std::vector<std::vector<Pair>> after_group_;   ///< [history][group]
+  std::vector<double> weight_;  ///< one a history
+  /// [history][place in plain_, and one more]
+  std::vector<std::vector<std::vector<double>>> after_plain_;
+  std::vector<std::vector<GroupPass>> passes_;    ///< [history][group]
+  std::vector<std::vector<Layers>> after_group_;  ///< [history][group]
+  std::vector<Join> joins_, back_;                ///< one a group
   double total_ = 0;
 };
+
+/// The touches' bits explained with the grade's strengths, or the way back.
+void fire_touches(std::vector<double>& table, const std::vector<Touch>& touches, std::size_t grade);
+void fire_touches_back(std::vector<double>& after, const std::vector<Touch>& touches,
+                       std::size_t grade);
 
 }  // namespace soot::infer

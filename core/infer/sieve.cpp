@@ -62,13 +62,14 @@ void split(const std::vector<Axis>& axes, const Box& box, std::vector<Box>& next
 
 }  // namespace
 
-Sieved sieve(const std::vector<Axis>& axes, double depth, double best, const LogBound& log_bound,
-             const double& budget) {
+Sieved sieve(const std::vector<Axis>& axes, const Precision& precision, double best,
+             const LogBound& log_bound, const double& budget) {
   Sieved result;
   result.best = best;
+  const auto cut = [&] { return std::max(result.best - Precision::depth, precision.floor); };
   const auto bound_of = [&](const Box& box) {
     const Place middle = box.middle();
-    const double bound = log_bound(middle, half_widths(axes, box, middle), result.best - depth);
+    const double bound = log_bound(middle, half_widths(axes, box, middle), cut());
     if (box.first == box.last) result.best = std::max(result.best, bound);
     return bound;
   };
@@ -90,7 +91,7 @@ Sieved sieve(const std::vector<Axis>& axes, double depth, double best, const Log
     std::vector<Box> next;
     for (const Box& box : level) {
       const double bound = bound_of(box);
-      if (bound < result.best - depth) continue;
+      if (bound < cut()) continue;
       if (box.first == box.last)
         result.kept.emplace_back(box.first, bound);
       else
@@ -102,7 +103,7 @@ Sieved sieve(const std::vector<Axis>& axes, double depth, double best, const Log
     }
     level = std::move(next);
   }
-  const auto dropped = [&](const auto& node) { return node.second < result.best - depth; };
+  const auto dropped = [&](const auto& node) { return node.second < cut(); };
   result.kept.erase(std::remove_if(result.kept.begin(), result.kept.end(), dropped),
                     result.kept.end());
   std::sort(result.kept.begin(), result.kept.end());

@@ -1,6 +1,6 @@
 // Internal to core/infer. Finds the nodes of a grid that can matter without looking at all of them:
 // halves boxes of the grid and drops a box as soon as nothing in it can come within e^-depth of the
-// best node.
+// best node or up to the floor.
 #pragma once
 
 #include "core/infer/quadrature.hpp"
@@ -27,7 +27,7 @@ using LogBound =
     std::function<double(const Place& middle, const std::vector<double>& half, double cut)>;
 
 /// `best`: a value already known elsewhere (minus infinity if none).
-Sieved sieve(const std::vector<Axis>& axes, double depth, double best, const LogBound& log_bound,
-             const double& budget);
+Sieved sieve(const std::vector<Axis>& axes, const Precision& precision, double best,
+             const LogBound& log_bound, const double& budget);
 
 }  // namespace soot::infer

@@ -1,5 +1,7 @@
 #include "core/infer/task.hpp"
 
+#include "core/infer/repeats.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -7,30 +9,38 @@ namespace soot::infer {
 
 namespace {
 
-double plain_work(const Task& task) {
-  double work = 0;
-  for (const std::size_t i : task.partition.plain)
-    work += static_cast<double>(
-        task.network->causes[task.instances[i].cause].grades * task.reports.touches[i].size() + 1);
-  const double bits = static_cast<double>(task.reports.bits.size());
-  work *= std::exp2(bits);
-  for (const Group& group : task.partition.groups) {
-    const double own = static_cast<double>(group.bits.size());
-    work += 3 * std::pow(3.0, own) * std::exp2(bits - own);
-  }
-  return 3 * work * static_cast<double>(task.histories.size());
+/// Sets of bits are kept in 64 bits; so many open findings are beyond any exact answer anyway.
+constexpr std::size_t most_bits = 64;
+/// Numbers that the tables of all histories may take together: 128 MB.
+constexpr double most_memory = 1 << 24;
+
+/// A group has few regimes that come near the tolerance: an even share for each of so many.
+constexpr double regimes_that_err = 64;
+
+std::vector<Item> group_items(const Partition& partition) {
+  std::vector<Item> items;
+  for (std::size_t g = 0; g < partition.groups.size(); ++g)
+    items.push_back({true, g, partition.groups[g].bits});
+  return items;
 }
 
-/// Causes with instances in groups last: their joint answer over the cylinders then passes over few
-/// others on its way.
-void order_plain(Task& task) {
-  std::vector<bool> grouped(task.network->causes.size());
-  for (const Group& group : task.partition.groups)
-    for (const Block& block : group.blocks)
-      for (const std::size_t i : block.instances)
-        grouped[task.instances[i].cause] = true;
-  std::stable_partition(task.partition.plain.begin(), task.partition.plain.end(),
-                        [&](std::size_t i) { return !grouped[task.instances[i].cause]; });
+Result<void> plan_chain(Task& task, double& budget) {
+  const std::size_t bits = task.reports.bits.size();
+  if (bits > most_bits)
+    return fail(Kind::data, "too much work: {} findings that need explaining (at most {})", bits,
+                most_bits);
+  task.forest = grow_forest(task.instances, task.partition.plain, task.reports.touches);
+  task.chain = order_chain(group_items(task.partition), task.forest, bits);
+  const double histories = static_cast<double>(task.histories.size());
+  const double work = (task.chain.work + task.forest.work) * histories;
+  const double memory = (task.chain.memory + static_cast<double>(task.forest.pool)) * histories;
+  if (work > budget || memory > most_memory)
+    return fail(Kind::data,
+                "too much work: {} findings that need explaining ask for tables of {} of them at "
+                "once, about 2^{:.1f} steps (at most 2^{:.1f})",
+                bits, task.chain.width, std::log2(std::max(work, 1.0)), std::log2(budget));
+  budget -= work;
+  return {};
 }
 
 }  // namespace
@@ -40,7 +50,8 @@ Result<Task> prepare(const Network& network, const Evidence& evidence, const Lim
   if (problems.empty()) problems = faults_of(network, evidence);
   if (!problems.empty()) return tl::unexpected(std::move(problems));
 
-  Task task{&network, evidence, Instances(network), {}, {}, {}, {}, {}, {}, 1};
+  Task task{&network, {}, Instances(network), {}, 0, {}, {}, {}, {}, {}, {}, {}, {}, 1};
+  task.evidence = merge_repeats(evidence, task.log_constant);
   task.reports = sort_reports(network, task.instances, evidence);
   if (task.reports.impossible) return task;
   for (std::size_t h = 0; h < network.histories.size(); ++h) {
@@ -50,29 +61,21 @@ Result<Task> prepare(const Network& network, const Evidence& evidence, const Lim
     Priors priors = absorb(network, task.instances, task.reports, h);
     if (!priors.possible) continue;
     task.histories.push_back(h);
-    task.log_weight.push_back(std::log(weight) + priors.log_constant);
+    task.log_weight.push_back(std::log(weight) + priors.log_constant + task.log_constant);
     task.priors.push_back(std::move(priors));
   }
   if (task.impossible()) return task;
-  task.partition = partition(network, task.instances, evidence, task.reports.touches);
-  order_plain(task);
+  task.partition = partition(network, task.instances, task.evidence, task.reports.touches);
+  task.is_idle.assign(task.instances.size(), false);
+  for (const std::size_t idle : task.partition.idle)
+    task.is_idle[idle] = true;
 
   double budget = std::exp2(limits.log2_work);
-  const double work = plain_work(task);
-  if (work > budget)
-    return fail(Kind::data,
-                "too much work: {} findings that need explaining ask for about 2^{:.1f} steps (at "
-                "most 2^{:.1f})",
-                task.reports.bits.size(), std::log2(work), limits.log2_work);
-  budget -= work;
-  // A group has few regimes that matter at all: an even share for each of so many.
-  constexpr double regimes_that_err = 32;
-  const double tolerated =
-      limits.relative_error / regimes_that_err /
-      static_cast<double>(std::max<std::size_t>(1, task.partition.groups.size()));
+  if (const auto planned = plan_chain(task, budget); !planned) return pass_on(planned);
   for (const Group& group : task.partition.groups) {
     auto prepared =
-        prepare_group(network, task.instances, evidence, group, task.priors, tolerated, budget);
+        prepare_group(network, task.instances, task.evidence, group, task.reports.touches,
+                      task.priors, limits.tolerance / regimes_that_err, budget);
     if (!prepared) return pass_on(prepared);
     for (const std::size_t fault : group.faults)
       task.no_fault -= network.instrument_faults[fault].prior;

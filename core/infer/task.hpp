@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/infer/answer.hpp"
+#include "core/infer/chain.hpp"
 #include "core/infer/group.hpp"
 
 #include <cstddef>
@@ -12,14 +13,18 @@ namespace soot::infer {
 
 struct Task {
   const Network* network = nullptr;
-  Evidence evidence;
+  Evidence evidence;  ///< exact repeats merged
   Instances instances;
   Reports reports;
-  Partition partition;
+  double log_constant = 0;             ///< of the merged repeats
   std::vector<std::size_t> histories;  ///< those that are possible with the absent findings
   std::vector<double> log_weight;      ///< one a possible history: prior and absorbed findings
   std::vector<Priors> priors;          ///< one a possible history
+  Partition partition;
+  std::vector<bool> is_idle;  ///< one an instance: touches no evidence
+  Forest forest;
   std::vector<PreparedGroup> groups;
+  Chain chain;
   double no_fault = 1;  ///< prior probability that no instrument that was used is wrong
 
   bool impossible() const { return histories.empty(); }
@@ -27,7 +32,8 @@ struct Task {
 
 Result<Task> prepare(const Network& network, const Evidence& evidence, const Limits& limits);
 
-Posterior posterior_of(const Task& task);
+/// `by_cause`: with what holds "in any cylinder".
+Posterior posterior_of(const Task& task, bool by_cause = true);
 /// Natural log, forward only; minus infinity if impossible.
 double log_evidence_of(const Task& task);
 

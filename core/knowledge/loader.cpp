@@ -139,6 +139,7 @@ void add_entries(Knowledge& all, Knowledge more) {
   move_all(all.corrections, more.corrections);
   move_all(all.procedures, more.procedures);
   move_all(all.cautions, more.cautions);
+  move_all(all.gates, more.gates);
   move_all(all.covers, more.covers);
   move_all(all.tools, more.tools);
   move_all(all.features, more.features);

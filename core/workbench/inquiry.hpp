@@ -24,9 +24,8 @@ struct Inquiry {
 /// Fails on a job with faults (entry_check.hpp), all named. The engine must outlive the inquiry.
 Result<Inquiry> inquire(const Engine& engine, const Job& job);
 
-/// How exactly the workbench asks: to a ten-thousandth of the evidence, which a percentage on a
-/// screen hardly shows. The answers say how much was really given up.
-inline constexpr infer::Limits asked_limits{34, 1e-4};
+/// How exactly the workbench asks; the answers say how much was really given up.
+inline constexpr infer::Limits asked_limits{.tolerance = 1e-6};
 
 /// The complaint's symptoms: those marked, else every one present (unsure ones too).
 std::vector<Observation> complaints_of(const Job& job);

@@ -27,6 +27,33 @@ std::vector<double> times(double factor, std::vector<double> values) {
   return values;
 }
 
+// A tenth of what a depth gauge can tell, in the quantity's unit.
+constexpr double curve_within = 0.002;
+
+// Drops points while the straight line between those kept passes within `curve_within` of each one
+// dropped: every kink costs the inference nodes of its own.
+std::vector<std::pair<double, double>> thinned(
+    const std::vector<std::pair<double, double>>& points) {
+  std::vector<std::pair<double, double>> kept{points.front()};
+  const auto passes = [&](std::size_t from, std::size_t to) {
+    const double slope =
+        (points[to].second - points[from].second) / (points[to].first - points[from].first);
+    for (std::size_t i = from + 1; i < to; ++i)
+      if (std::abs(points[from].second + slope * (points[i].first - points[from].first) -
+                   points[i].second) > curve_within)
+        return false;
+    return true;
+  };
+  for (std::size_t from = 0; from + 1 < points.size();) {
+    std::size_t to = from + 1;
+    while (to + 1 < points.size() && passes(from, to + 1))
+      ++to;
+    kept.push_back(points[to]);
+    from = to;
+  }
+  return kept;
+}
+
 class Builder {
  public:
   Builder(const Engine& engine, std::optional<std::size_t> history)
@@ -97,9 +124,9 @@ class Builder {
     // answer: its cylinders can still be compared.
     if (!found) return;
     for (const calc::TermResponse& response : *found)
-      q.responses.push_back({term_index(response.term), response.points.empty()
-                                                            ? infer::Curve{response.slope}
-                                                            : infer::Curve{response.points}});
+      q.responses.push_back({term_index(response.term),
+                             response.points.empty() ? infer::Curve{response.slope}
+                                                     : infer::Curve{thinned(response.points)}});
   }
 
   void add(const Symptom& symptom) {

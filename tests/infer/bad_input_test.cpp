@@ -143,9 +143,10 @@ TEST_CASE("too much work is refused before it is begun") {
   }
   const auto answer = soot::infer::posterior(network, evidence);
   REQUIRE_FALSE(answer);
-  CHECK(answer.error()[0].text ==
-        "too much work: 40 findings that need explaining ask for about 2^54.4 steps (at most "
-        "2^34.0)");
+  CHECK(
+      answer.error()[0].text ==
+      "too much work: 40 findings that need explaining ask for tables of 40 of them at once, about "
+      "2^inf steps (at most 2^32.0)");
 }
 
 TEST_CASE("a quantity of the engine that hears too many cylinders causes is refused") {
@@ -158,6 +159,6 @@ TEST_CASE("a quantity of the engine that hears too many cylinders causes is refu
   const auto answer = soot::infer::posterior(network, {{}, {}, {exactly(0, 0, 560, 3)}});
   REQUIRE_FALSE(answer);
   CHECK(answer.error()[0].text ==
-        "too much work: the joint grades of the causes that share readings ask for about 2^49.0 "
-        "steps (2^34.0 are left)");
+        "too much work: the joint grades of the causes that share readings ask for about 2^60.3 "
+        "steps (2^32.0 are left)");
 }

@@ -1,35 +1,15 @@
 #include "tests/infer/random_model.hpp"
 
+#include "core/infer/dice.hpp"
+
 #include <cmath>
 
 namespace soot::tests {
 
 namespace {
 
+using infer::Dice;
 using infer::Scope;
-
-/// splitmix64: the standard library's distributions differ between libraries.
-class Dice {
- public:
-  explicit Dice(std::uint64_t seed) : state_(seed * 0x9E3779B97F4A7C15ULL + 1) {}
-  std::uint64_t next() {
-    std::uint64_t z = (state_ += 0x9E3779B97F4A7C15ULL);
-    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9ULL;
-    z = (z ^ (z >> 27)) * 0x94D049BB133111EBULL;
-    return z ^ (z >> 31);
-  }
-  double real(double from, double to) {
-    return from + (to - from) * (static_cast<double>(next() >> 11) * 0x1p-53);
-  }
-  int whole(int from, int to) {
-    return from + static_cast<int>(next() % static_cast<std::uint64_t>(to - from + 1));
-  }
-  std::size_t below(std::size_t size) { return static_cast<std::size_t>(next() % size); }
-  bool chance(double p) { return real(0, 1) < p; }
-
- private:
-  std::uint64_t state_;
-};
 
 class Builder {
  public:

@@ -1,0 +1,230 @@
+#include "core/infer/regime_grid.hpp"
+
+#include "core/infer/shares.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <set>
+
+namespace soot::infer {
+
+namespace {
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+const double log_sqrt_two_pi = 0.91893853320467274178;
+constexpr double first_reach = 16;  // in standard deviations of the magnitudes
+constexpr int most_growths = 12;
+
+std::vector<double> kinks_of(const Direction& direction) {
+  std::set<double> kinks;
+  for (const auto& curve : direction.shift)
+    if (curve)
+      for (const auto& point : curve->points())
+        kinks.insert(point.first);
+  return {kinks.begin(), kinks.end()};
+}
+
+std::size_t piece_on(const Axis& axis, std::size_t at) {
+  return static_cast<std::size_t>(std::upper_bound(axis.pieces.begin(), axis.pieces.end(), at) -
+                                  axis.pieces.begin() - 1);
+}
+
+}  // namespace
+
+bool is_point(const Directions& directions, const CommonState& state, std::size_t d) {
+  return state.variance[d] == 0 || directions.all[d].closed;
+}
+
+double narrowest(const Directions& directions, const ReadingPrecision& readings, std::size_t d,
+                 double variance, double at) {
+  double precision = 1 / variance;
+  for (const auto& [quantity, one] : readings) {
+    const double slope = directions.all[d].slope(quantity, at);
+    precision += slope * slope * one;
+  }
+  return 1 / std::sqrt(precision);
+}
+
+RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
+                       const std::vector<std::size_t>& states)
+    : input_(input), readings_(readings), states_(states) {
+  const CommonState& first = state(0);
+  base_.at = first.mean;
+  base_.scatter = first.scatter;
+  base_.variance.assign(first.mean.size(), 0.0);
+  bool straight = true;
+  for (std::size_t d = 0; d < first.mean.size(); ++d) {
+    if (is_point(input.directions, first, d)) {
+      base_.variance[d] = first.variance[d];
+    } else {
+      active_.push_back(d);
+      straight = straight && input.directions.all[d].straight;
+    }
+  }
+  for (const std::size_t s : states)
+    state_logs_.push_back(input.log_prior[s]);
+  std::vector<double> logs = state_logs_;
+  log_prior_ = log_sum(logs);
+  for (const std::vector<double>& prior : input.prior) {
+    work_a_look_ += 8 * static_cast<double>(prior.size());
+    log_prior_of_.emplace_back();
+    for (const double one : prior)
+      log_prior_of_.back().push_back(std::log(one));
+  }
+  const std::size_t blocks = input.likelihoods.size();
+  tails_.assign(blocks + 1, 0.0);
+  const Piece* only = nullptr;
+  if (straight)
+    only =
+        &pieces_.emplace(std::vector<std::size_t>(active_.size()), make_piece(base_)).first->second;
+  for (std::size_t b = blocks; b-- > 0;) {
+    double most = input.likelihoods[b].log_ceiling();
+    if (straight) {
+      logs = only->blocks[b].constant;
+      for (std::size_t x = 0; x < logs.size(); ++x)
+        logs[x] += log_prior_of_[b][x];
+      most = std::min(most, log_sum(logs));
+    }
+    tails_[b] = tails_[b + 1] + most;
+  }
+}
+
+RegimeGrid::Piece RegimeGrid::make_piece(const Shift& origin) const {
+  Piece piece{origin, {}};
+  for (const BlockLikelihood& likelihood : input_.likelihoods)
+    piece.blocks.push_back(likelihood.quadratics(origin, active_));
+  return piece;
+}
+
+const RegimeGrid::Piece& RegimeGrid::piece_of(const Place& place) {
+  std::vector<std::size_t> key;
+  for (std::size_t a = 0; a < axes_.size(); ++a)
+    key.push_back(piece_on(axes_[a], place[a]));
+  if (const auto known = pieces_.find(key); known != pieces_.end()) return known->second;
+  Shift origin = base_;
+  for (std::size_t a = 0; a < axes_.size(); ++a) {
+    const Axis& axis = axes_[a];
+    const std::size_t last =
+        key[a] + 1 < axis.pieces.size() ? axis.pieces[key[a] + 1] - 1 : axis.at.size() - 1;
+    origin.at[active_[a]] = 0.5 * (axis.at[axis.pieces[key[a]]] + axis.at[last]);
+  }
+  return pieces_.emplace(std::move(key), make_piece(origin)).first->second;
+}
+
+RegimeGrid::Node RegimeGrid::node(const Place& place) const {
+  Node node;
+  for (std::size_t a = 0; a < axes_.size(); ++a) {
+    node.at.push_back(axes_[a].at[place[a]]);
+    node.log_weight += std::log(axes_[a].weight[place[a]]);
+  }
+  return node;
+}
+
+double RegimeGrid::log_density(const CommonState& state, const std::vector<double>& at,
+                               const double* half) const {
+  double sum = 0;
+  for (std::size_t a = 0; a < active_.size(); ++a) {
+    const double variance = state.variance[active_[a]];
+    double off = std::abs(at[a] - state.mean[active_[a]]);
+    if (half != nullptr) off = std::max(0.0, off - half[a]);
+    sum -= 0.5 * off * off / variance + 0.5 * std::log(variance) + log_sqrt_two_pi;
+  }
+  return sum;
+}
+
+bool RegimeGrid::look(const Precision& precision, double best, double& budget) {
+  std::vector<double> reach(active_.size(), first_reach);
+  for (int round = 0; round < most_growths; ++round) {
+    if (!make_axes(reach, precision, budget)) return false;
+    cell_ = 0;
+    for (const Axis& axis : axes_)
+      cell_ += std::log(axis.tau * precision.step_in_tau);
+    double spent = 0;
+    sieved_ = sieve(
+        axes_, precision, best,
+        [&](const Place& middle, const std::vector<double>& half, double cut) {
+          spent += work_a_look_;
+          budget -= work_a_look_;
+          return log_bound(middle, half, cut);
+        },
+        budget);
+    if (sieved_.exhausted) return false;
+    if (!grow(reach)) return true;
+  }
+  return true;
+}
+
+bool RegimeGrid::make_axes(const std::vector<double>& reach, const Precision& precision,
+                           double budget) {
+  axes_.clear();
+  double points = 1;
+  bool straight = true;
+  for (std::size_t a = 0; a < active_.size(); ++a) {
+    const std::size_t d = active_[a];
+    double least = infinity, greatest = 0, from = infinity, to = -infinity;
+    for (std::size_t i = 0; i < states_.size(); ++i) {
+      const double variance = state(i).variance[d];
+      least = std::min(least, variance);
+      greatest = std::max(greatest, variance);
+      from = std::min(from, state(i).mean[d]);
+      to = std::max(to, state(i).mean[d]);
+    }
+    from -= reach[a] * std::sqrt(greatest);
+    to += reach[a] * std::sqrt(greatest);
+    const auto tau_at = [&](double at) {
+      return narrowest(input_.directions, readings_, d, least, at);
+    };
+    points += (to - from) / tau_at(0.5 * (from + to));
+    if (points > budget) return false;
+    const Direction& direction = input_.directions.all[d];
+    straight = straight && direction.straight;
+    axes_.push_back(direction.straight
+                        ? straight_axis(from, to, tau_at(0), precision)
+                        : curved_axis(from, to, kinks_of(direction), tau_at, precision));
+  }
+  if (!straight) pieces_.clear();
+  return true;
+}
+
+double RegimeGrid::log_bound(const Place& middle, const std::vector<double>& half, double cut) {
+  bool single = true;
+  for (const double one : half)
+    single = single && one == 0;
+  const double* reach = single ? nullptr : half.data();
+  std::vector<double> at;
+  for (std::size_t a = 0; a < axes_.size(); ++a)
+    at.push_back(axes_[a].at[middle[a]]);
+  logs_.clear();
+  for (std::size_t i = 0; i < states_.size(); ++i)
+    logs_.push_back(state_logs_[i] + log_density(state(i), at, reach));
+  double bound = cell_ + log_sum(logs_);
+  const Piece& piece = piece_of(middle);
+  std::vector<double> u;
+  for (std::size_t a = 0; a < at.size(); ++a)
+    u.push_back(at[a] - piece.origin.at[active_[a]]);
+  for (std::size_t b = 0; b < piece.blocks.size(); ++b) {
+    if (bound + tails_[b] < cut) return bound + tails_[b];
+    logs_.resize(piece.blocks[b].count);
+    piece.blocks[b].values(u.data(), reach, logs_.data());
+    for (std::size_t x = 0; x < logs_.size(); ++x)
+      logs_[x] += log_prior_of_[b][x];
+    bound += log_sum(logs_);
+  }
+  return bound;
+}
+
+/// A node kept at the end of an axis: the readings point outside.
+bool RegimeGrid::grow(std::vector<double>& reach) const {
+  bool grown = false;
+  for (std::size_t a = 0; a < axes_.size(); ++a)
+    for (const auto& [place, value] : sieved_.kept)
+      if (place[a] == 0 || place[a] + 1 == axes_[a].at.size()) {
+        reach[a] *= 2;
+        grown = true;
+        break;
+      }
+  return grown;
+}
+
+}  // namespace soot::infer

@@ -1,0 +1,130 @@
+// How fast core/infer answers at the product's size, and how it grows. Prints `figure NAME VALUE`.
+// `bench_infer NAME...` prints those parts only: rank, what-ifs, growth, judges, command.
+#include "core/infer/answer.hpp"
+#include "tests/bench/bench.hpp"
+#include "tests/bench/scale_model.hpp"
+
+#include <cstdlib>
+#include <limits>
+#include <sys/resource.h>
+
+namespace soot::bench {
+
+namespace {
+
+constexpr std::uint64_t models = 20;
+
+void must(bool sound) {
+  if (sound) return;
+  std::fprintf(stderr, "bench_infer: a model got no exact answer\n");
+  std::exit(1);
+}
+
+/// One figure a model.
+std::vector<double> rank_ms(const tests::Scale& scale, bool by_cause) {
+  std::vector<double> times;
+  infer::Limits limits;
+  limits.by_cause = by_cause;
+  for (std::uint64_t seed = 1; seed <= models; ++seed) {
+    const tests::ScaleModel model = tests::scale_model(scale, seed);
+    times.push_back(typical_ms([&] {
+      const auto answer = infer::posterior(model.network, model.evidence, limits);
+      must(answer.has_value() && !answer->impossible && !answer->sampled);
+    }));
+  }
+  return times;
+}
+
+void print_ranks() {
+  tests::Scale scale;
+  const std::vector<double> known = rank_ms(scale, false);
+  figure("rank-10", median(known));
+  figure("rank-10-worst", *std::max_element(known.begin(), known.end()));
+  scale.known_history = false;
+  figure("rank-10-any-history", median(rank_ms(scale, false)));
+  scale.instruments = true;
+  figure("rank-10-whole", median(rank_ms(scale, true)));
+  scale = {};
+  scale.present = 15;
+  figure("rank-15", median(rank_ms(scale, false)));
+}
+
+/// The five bands of a reading, cut at 2 and 6 of the sound engine's deviations either side.
+std::vector<infer::WhatIf> bands_of(const tests::ScaleModel& model, const infer::Reading& reading) {
+  const infer::Normal sound =
+      infer::expected_reading(model.network, reading.quantity, reading.cylinder, {});
+  const double sd = std::sqrt(sound.sd * sound.sd + reading.sd * reading.sd);
+  const double infinity = std::numeric_limits<double>::infinity();
+  const double cuts[] = {-infinity, -6, -2, 2, 6, infinity};
+  std::vector<infer::WhatIf> bands;
+  for (std::size_t k = 0; k + 1 < std::size(cuts); ++k) {
+    infer::Reading band = reading;
+    band.lower = sound.mean + cuts[k] * sd;
+    band.upper = sound.mean + cuts[k + 1] * sd;
+    bands.push_back({{}, {band}});
+  }
+  return bands;
+}
+
+void print_what_ifs() {
+  infer::Limits limits;
+  limits.by_cause = false;
+  std::vector<double> looks, readings;
+  for (std::uint64_t seed = 1; seed <= models; ++seed) {
+    const tests::ScaleModel model = tests::scale_model({}, seed);
+    std::vector<infer::WhatIf> additions;
+    for (infer::Finding finding : model.unmade_looks)
+      for (const bool present : {true, false}) {
+        finding.present = present;
+        additions.push_back({{finding}, {}});
+      }
+    looks.push_back(once_ms([&] {
+      must(infer::what_ifs(model.network, model.evidence, additions, limits).has_value());
+    }));
+    if (seed == 1)
+      std::printf("looks %zu, both outcomes; readings %zu in five bands\n",
+                  model.unmade_looks.size(), model.unmade_readings.size());
+    additions.clear();
+    for (const infer::Reading& reading : model.unmade_readings)
+      for (infer::WhatIf& band : bands_of(model, reading))
+        additions.push_back(std::move(band));
+    readings.push_back(once_ms([&] {
+      must(infer::what_ifs(model.network, model.evidence, additions, limits).has_value());
+    }));
+  }
+  figure("what-ifs-findings", median(looks));
+  figure("what-ifs-readings", median(readings));
+}
+
+void print_command() {
+  const std::string command = std::string(SOOT_PROGRAM) + " rank --file " SOOT_SOURCE_DIR
+                                                          "/cases/tooth-out.toml >/dev/null";
+  if (std::system(command.c_str()) != 0) return;  // not built
+  figure("rank-command", typical_ms([&] { must(std::system(command.c_str()) == 0); }, 11));
+}
+
+double peak_mb() {
+  rusage usage{};
+  getrusage(RUSAGE_SELF, &usage);
+  return static_cast<double>(usage.ru_maxrss) / 1024;
+}
+
+}  // namespace
+
+}  // namespace soot::bench
+
+int main(int argc, char** argv) {
+  using namespace soot::bench;
+  const auto wanted = [&](const std::string& part) {
+    return argc < 2 || std::find(argv + 1, argv + argc, part) != argv + argc;
+  };
+  if (wanted("rank")) print_ranks();
+  if (wanted("what-ifs")) print_what_ifs();
+  if (wanted("rank") || wanted("what-ifs")) figure("memory-peak-mb", peak_mb());
+  if (wanted("command")) print_command();
+  if (wanted("growth")) print_growth();
+  if (wanted("judges")) {
+    double largest = 0;
+    judge(largest);
+  }
+}
