@@ -92,11 +92,12 @@ TEST_CASE("lift rates of assumed cams") {
   // Tangent flank, base and roller 15 and 8, lift 2.2; 30 and 15, lift 5.0: 0.0985 and 0.2113 mm.
   Family family = soot::test::tangent_engine();
   CHECK(within(soot::test::law_of(family)->rate_mm_per_deg(-15), 0.2113, 0.0001));
-  family.law.coefficients = {{"base-radius", 15},
-                             {"roller-radius", 8},
-                             {"closing", 15},
-                             {"closing-lift", 2.2},
-                             {"total", 7}};
+  soot::test::put_law(family, "tangent-flank",
+                      {{"base-radius", "15 mm"},
+                       {"roller-radius", "8 mm"},
+                       {"closing", "15 deg"},
+                       {"closing-lift", "2.2 mm"},
+                       {"total", "7 mm"}});
   CHECK(within(soot::test::law_of(family)->rate_mm_per_deg(-15), 0.0985, 0.0001));
 }
 

@@ -27,7 +27,8 @@ Result<Calibration> run(const std::filesystem::path& program,
   if (!jobs) return pass_on(jobs);
   const Result<std::uint64_t> seed = whole("seed", given->at("seed"));
   if (!seed) return pass_on(seed);
-  const auto bench = Bench::open({"knowledge", "cases", {program.parent_path() / "plugins"}, {}});
+  const auto bench =
+      Bench::open({"knowledge", "cases", {program.parent_path() / "plugins"}, {}, {}, {}});
   if (!bench) return pass_on(bench);
   Calibration all;
   for (const Bench::Served& served : (*bench)->families()) {

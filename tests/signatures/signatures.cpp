@@ -31,8 +31,12 @@ Request request_of(int argc, char** argv) {
 }
 
 int measure(const Request& request) {
-  const auto bench = soot::Bench::open(
-      {source_dir() + "/knowledge", source_dir() + "/cases", {binary_dir() + "/plugins"}, {}});
+  const auto bench = soot::Bench::open({source_dir() + "/knowledge",
+                                        source_dir() + "/cases",
+                                        {binary_dir() + "/plugins"},
+                                        {},
+                                        {},
+                                        {}});
   if (!bench) throw std::runtime_error(to_string(bench.error()));
   int right = 0, all = 0;
   for (const soot::Bench::Served& served : (*bench)->families()) {

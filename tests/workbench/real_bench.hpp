@@ -14,8 +14,13 @@
 namespace soot::test {
 
 inline const Bench& real_bench() {
-  static const Result<std::unique_ptr<Bench>> bench = Bench::open(Places{
-      source_dir() + "/knowledge", source_dir() + "/cases", {binary_dir() + "/plugins"}, {}, {}, {}});
+  static const Result<std::unique_ptr<Bench>> bench =
+      Bench::open(Places{source_dir() + "/knowledge",
+                         source_dir() + "/cases",
+                         {binary_dir() + "/plugins"},
+                         {},
+                         {},
+                         {}});
   REQUIRE_MESSAGE(bench, (bench ? "" : to_string(bench.error())));
   return **bench;
 }

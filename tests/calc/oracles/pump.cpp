@@ -57,13 +57,12 @@ double degrees_of_shim(double thickness_mm) {
   Family family;
   family.strokes = 4;
   put(family, "static-timing", "18 deg");
-  family.law = {"tangent-flank",
-                {{"base-radius", 15},
-                 {"roller-radius", 8},
-                 {"closing", 18},
-                 {"closing-lift", 2.2},
-                 {"total", 7}},
-                {}};
+  put_law(family, "tangent-flank",
+          {{"base-radius", "15 mm"},
+           {"roller-radius", "8 mm"},
+           {"closing", "18 deg"},
+           {"closing-lift", "2.2 mm"},
+           {"total", "7 mm"}});
   const auto law = law_of(family);
   calc::Given thickness = given("1 mm");
   thickness.value = thickness_mm;
