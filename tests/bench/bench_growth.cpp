@@ -36,12 +36,12 @@ void print_growth() {
     print_row("cylinders", static_cast<std::size_t>(cylinders), scale);
   }
   scale = {};
-  for (const std::size_t present : {5, 10, 15, 20, 25, 30}) {
+  for (const std::size_t present : {5U, 10U, 15U, 20U, 25U, 30U}) {
     scale.present = present;
     print_row("present", present, scale);
   }
   scale = {};
-  for (const std::size_t readings : {0, 12, 24, 40, 60}) {
+  for (const std::size_t readings : {0U, 12U, 24U, 40U, 60U}) {
     scale.readings = readings;
     print_row("readings", readings, scale);
   }
