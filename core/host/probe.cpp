@@ -185,7 +185,9 @@ Result<Manifest> plugin_at(const fs::path& path) {
   };
   std::error_code ignored;
   if (fs::is_directory(path, ignored)) return read_manifest(path.lexically_normal());
-  if (!fs::exists(path, ignored)) return trouble("there is no such file");
+  if (!fs::exists(path, ignored))
+    return trouble(fs::is_symlink(path, ignored) ? "leads nowhere (expected a plugin's folder)"
+                                                 : "there is no such file");
   if (!fs::is_regular_file(path, ignored))
     return trouble("is no file (expected a plugin's folder)");
   const fs::path folder = fs::absolute(path).parent_path();

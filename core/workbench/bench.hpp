@@ -22,8 +22,8 @@ struct Places {
   std::vector<std::filesystem::path> plugins;  ///< that came with the program: they are on
   std::vector<std::filesystem::path> data;     ///< of the user; plugins look there for his families
   /// All others, in order of precedence, before `plugins`: on once added.
-  std::vector<std::filesystem::path> foreign_plugins;
-  std::filesystem::path added;  ///< where `plugin add` notes what the user wants
+  std::vector<std::filesystem::path> foreign_plugins = {};
+  std::filesystem::path added = {};  ///< where `plugin add` notes what the user wants
 };
 
 class Bench {
