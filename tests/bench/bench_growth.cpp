@@ -36,12 +36,12 @@ void print_growth() {
     print_row("cylinders", static_cast<std::size_t>(cylinders), scale);
   }
   scale = {};
-  for (const std::size_t present : {5, 10, 15, 20, 25, 30}) {
+  for (const std::size_t present : {5u, 10u, 15u, 20u, 25u, 30u}) {
     scale.present = present;
     print_row("present", present, scale);
   }
   scale = {};
-  for (const std::size_t readings : {0, 12, 24, 40, 60}) {
+  for (const std::size_t readings : {0u, 12u, 24u, 40u, 60u}) {
     scale.readings = readings;
     print_row("readings", readings, scale);
   }
