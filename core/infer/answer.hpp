@@ -37,7 +37,10 @@ struct Posterior {
   /// log_evidence is filled, with minus infinity.
   bool impossible = false;
   double log_evidence = 0;  ///< natural log; densities of exact readings in their unit
-  bool sampled = false;     ///< too much for an exact answer: an estimate, with standard errors
+  /// Too much work for an exact answer: why. The rest is then an estimate by seeded random walks,
+  /// without log_evidence (not a number).
+  std::optional<std::string> sampled;
+  double standard_error = 0;  ///< of a sampled answer, the largest of all its chances
   /// Of quadrature and of the nodes left out, as a share of the evidence.
   double error_bound = 0;
   std::vector<double> history;      ///< one a history

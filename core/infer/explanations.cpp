@@ -2,6 +2,7 @@
 // greatest mass, extend it by one step, put all extensions back. The mass of a beginning is that of
 // all its completions, so the first k complete ones to come up are exactly the k best. A step is:
 // the engine-wide grades of a group; the joint grades of one of its blocks; one plain cause.
+#include "core/infer/sampling.hpp"
 #include "core/infer/search.hpp"
 
 #include <algorithm>
@@ -219,11 +220,12 @@ class Search {
 
 Result<std::vector<Explanation>> explanations(const Network& network, const Evidence& evidence,
                                               const ExplanationQuery& query, const Limits& limits) {
-  const auto task = prepare(network, evidence, limits);
-  if (!task) return pass_on(task);
+  if (const auto sound = check(network, evidence); !sound) return pass_on(sound);
   if (!query.of_interest.empty() && query.of_interest.size() != network.causes.size())
     return fail(Kind::data, "{} marks of interest for {} causes (expected none or one each)",
                 query.of_interest.size(), network.causes.size());
+  const auto task = prepare(network, evidence, limits);
+  if (!task) return sampled_explanations(network, evidence, query);
   if (task->impossible() || std::isinf(log_evidence_of(*task)) || query.count == 0)
     return std::vector<Explanation>{};
   std::vector<bool> of_interest(task->instances.size(), true);
@@ -234,12 +236,11 @@ Result<std::vector<Explanation>> explanations(const Network& network, const Evid
     for (std::size_t i = 0; i < of_interest.size(); ++i)
       of_interest[i] = query.of_interest[task->instances[i].cause];
   constexpr std::size_t most_bits = 18;
-  if (task->reports.bits.size() > most_bits)
-    return fail(Kind::data,
-                "too much work: explanations of {} findings that need explaining (at most {})",
-                task->reports.bits.size(), most_bits);
+  if (task->reports.bits.size() > most_bits) return sampled_explanations(network, evidence, query);
   const SearchTables tables(*task, of_interest);
-  return Search(tables, of_interest, std::exp2(limits.log2_work)).best(query.count);
+  auto best = Search(tables, of_interest, std::exp2(limits.log2_work)).best(query.count);
+  if (!best) return sampled_explanations(network, evidence, query);
+  return best;
 }
 
 }  // namespace soot::infer

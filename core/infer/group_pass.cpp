@@ -161,8 +161,7 @@ void GroupPass::join_blocks(const Numbers& numbers, std::size_t chunk, double* t
   }
 }
 
-GroupPass::StateTables GroupPass::sum_states(const Numbers& numbers,
-                                             std::vector<double>* keep) const {
+GroupPass::StateTables GroupPass::sum_states(const Numbers& numbers, double* keep) const {
   const std::size_t sets = prepared_->block_sets();
   StateTables before(prepared_->states.size());
   std::vector<double> scratch(keep == nullptr ? chunk_size_ : 0);
@@ -171,7 +170,7 @@ GroupPass::StateTables GroupPass::sum_states(const Numbers& numbers,
     if (!takes_part(numbers, regime)) continue;
     rows.assign(regime.states.size() * sets * lanes, 0.0);
     for (std::size_t chunk = regime.first; chunk < regime.first + regime.chunks; ++chunk) {
-      double* tables = keep == nullptr ? scratch.data() : keep->data() + chunk * chunk_size_;
+      double* tables = keep == nullptr ? scratch.data() : keep + chunk * chunk_size_;
       join_blocks(numbers, chunk, tables);
       const double* table = tables + upto_at_.back();
       const double* weight = weights(regime, chunk);
@@ -215,13 +214,13 @@ Kernel GroupPass::collect(const Numbers& numbers, const StateTables& before) con
 
 Kernel GroupPass::kernel() {
   const bool keep = prepared_->nodes.chunks * chunk_size_ <= most_kept;
-  if (keep) kept_.resize(prepared_->nodes.chunks * chunk_size_);
-  before_ = sum_states(all_, keep ? &kept_ : nullptr);
+  if (keep) kept_ = Buffer(prepared_->nodes.chunks * chunk_size_);
+  before_ = sum_states(all_, kept_.data());
   return collect(all_, before_);
 }
 
 Parts GroupPass::parts(const Kernel& gradient) const {
-  return parts(gradient, all_, kept_.empty() ? nullptr : &kept_, before_);
+  return parts(gradient, all_, kept_.data(), before_);
 }
 
 Kernel GroupPass::kernel(const Choices& choices) const {
@@ -296,8 +295,8 @@ std::pair<Kernel, Kernel> GroupPass::parted_kernel(std::size_t cause) const {
   return {collect(all_, none_before), collect(all_, any_before)};
 }
 
-Parts GroupPass::parts(const Kernel& gradient, const Numbers& numbers,
-                       const std::vector<double>* kept, const StateTables& before) const {
+Parts GroupPass::parts(const Kernel& gradient, const Numbers& numbers, const double* kept,
+                       const StateTables& before) const {
   const std::size_t sets = prepared_->block_sets();
   Parts out;
   out.state.assign(prepared_->states.size(), 0.0);
@@ -326,8 +325,8 @@ Parts GroupPass::parts(const Kernel& gradient, const Numbers& numbers,
       for (std::size_t i = 0; i < regime.states.size(); ++i)
         if (!behind[i].empty())
           add_weighted_numbers(after.data(), behind[i].data(), weight + i * lanes, sets);
-      part_blocks(numbers, chunk,
-                  kept == nullptr ? tables.data() : kept->data() + chunk * chunk_size_, after, out);
+      part_blocks(numbers, chunk, kept == nullptr ? tables.data() : kept + chunk * chunk_size_,
+                  after, out);
     }
   }
   return out;

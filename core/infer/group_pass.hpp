@@ -4,6 +4,7 @@
 // group's own bits; the engine-wide causes fire at the end, state by state.
 #pragma once
 
+#include "core/infer/buffer.hpp"
 #include "core/infer/group.hpp"
 
 #include <cstddef>
@@ -75,10 +76,10 @@ class GroupPass {
   void keep_grades(Contraction::Numbers& numbers, std::size_t b, std::size_t i, bool sound) const;
   bool takes_part(const Numbers& numbers, const Regime& regime) const;
   void join_blocks(const Numbers& numbers, std::size_t chunk, double* tables) const;
-  StateTables sum_states(const Numbers& numbers, std::vector<double>* keep) const;
+  StateTables sum_states(const Numbers& numbers, double* keep) const;
   Kernel collect(const Numbers& numbers, const StateTables& before) const;
   Kernel empty_kernel() const;
-  Parts parts(const Kernel& gradient, const Numbers& numbers, const std::vector<double>* kept,
+  Parts parts(const Kernel& gradient, const Numbers& numbers, const double* kept,
               const StateTables& before) const;
   void part_blocks(const Numbers& numbers, std::size_t chunk, const double* tables,
                    std::vector<double>& after, Parts& out) const;
@@ -91,8 +92,8 @@ class GroupPass {
   std::vector<std::vector<std::pair<std::size_t, double>>> firing_;
   std::vector<std::size_t> own_at_, upto_at_;  ///< where a block's tables lie in a chunk's
   std::size_t chunk_size_ = 0;
-  std::vector<double> kept_;  ///< the tables of all chunks, if they are not too many
-  StateTables before_;        ///< of the kernel made last
+  Buffer kept_;         ///< the tables of all chunks, if they are not too many
+  StateTables before_;  ///< of the kernel made last
 };
 
 }  // namespace soot::infer

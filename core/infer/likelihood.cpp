@@ -61,11 +61,13 @@ void whiten(const std::vector<std::vector<double>>& factor, std::vector<std::vec
 
 }  // namespace
 
-void run_values(const Quadratics& q, const double* u, const double* half, double* out);
+void run_values(const Quadratics& q, const double* u, const double* half,
+                const double* __restrict added, double* __restrict out);
 void run_rows(const Quadratics& q, const double* u, double* out);
 
 SOOT_VECTOR_CLONES
-void run_values(const Quadratics& q, const double* u, const double* half, double* out) {
+void run_values(const Quadratics& q, const double* u, const double* half,
+                const double* __restrict added, double* __restrict out) {
   const std::size_t count = q.count;
   if (q.active == 1) {
     const double at = u[0];
@@ -76,7 +78,7 @@ void run_values(const Quadratics& q, const double* u, const double* half, double
     for (std::size_t x = 0; x < count; ++x) {
       const double off = std::abs(a[x] - r[x] * at) - reach * r[x];
       const double kept = off > 0 ? off : 0;
-      out[x] = c[x] - 0.5 * kept * kept;
+      out[x] = (c[x] + added[x]) - 0.5 * kept * kept;
     }
     return;
   }
@@ -101,7 +103,7 @@ void run_values(const Quadratics& q, const double* u, const double* half, double
       out[x] = root > 0 ? root * root : 0;
     }
   for (std::size_t x = 0; x < count; ++x)
-    out[x] = q.constant[x] - 0.5 * out[x];
+    out[x] = (q.constant[x] + added[x]) - 0.5 * out[x];
 }
 
 SOOT_VECTOR_CLONES
@@ -152,8 +154,9 @@ double Quadratics::log_bounds(std::size_t x, const double* u, const double* half
   return bound.censored.log_probability(below, above);
 }
 
-void Quadratics::values(const double* u, const double* half, double* out) const {
-  run_values(*this, u, half, out);
+void Quadratics::values(const double* u, const double* half, const double* added,
+                        double* out) const {
+  run_values(*this, u, half, added, out);
   for (std::size_t x = 0; x < bounds.size(); ++x)
     out[x] += log_bounds(x, u, half, 1);
 }

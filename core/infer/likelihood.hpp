@@ -42,8 +42,9 @@ struct Quadratics {
   std::vector<double> bound_slopes;  ///< bound x direction
   std::vector<double> lower, upper;  ///< one a bound
 
-  /// out[x] = log L at u; with `half` (one a direction) an upper bound of it within that reach.
-  void values(const double* u, const double* half, double* out) const;
+  /// out[x] = log L at u plus added[x]; with `half` (one a direction) an upper bound of it within
+  /// that reach.
+  void values(const double* u, const double* half, const double* added, double* out) const;
   /// out[x][lane] = log L at u[j][lane].
   void rows(const double* u, double* out) const;
 

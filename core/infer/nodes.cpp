@@ -64,8 +64,8 @@ class Layer {
   }
 
   std::optional<Nodes> run() {
-    for (std::vector<std::size_t>& states : regimes())
-      if (!lay(std::move(states))) return std::nullopt;
+    for (const std::vector<std::size_t>& states : regimes())
+      if (!lay(states)) return std::nullopt;
     nodes_.log_scale = nothing;
     for (const Regime& regime : nodes_.regimes)
       for (const double one : regime.weight)
@@ -102,7 +102,7 @@ class Layer {
     return result;
   }
 
-  bool lay(std::vector<std::size_t> states) {
+  bool lay(const std::vector<std::size_t>& states) {
     double harmless = shares_.harmless(input_.states, states);
     if (input_.tolerance > 0)
       harmless = std::max(harmless, shares_.whole() + std::log(input_.tolerance));
@@ -131,7 +131,7 @@ class Layer {
     Regime regime;
     regime.first = nodes_.chunks;
     regime.faulty = input_.states[states.front()].fault.has_value();
-    regime.states = std::move(states);
+    regime.states = states;  // the grid refers to them
     mass_ = std::vector<double>(regime.states.size(), nothing);
     fill(grid, regime);
     double all = nothing;
@@ -188,13 +188,12 @@ class Layer {
     for (std::size_t b = 0; b < input_.likelihoods.size(); ++b)
       add_block(piece->blocks[b], b, u, scale, whole);
     for (std::size_t i = 0; i < regime.states.size(); ++i) {
-      const CommonState& state = input_.states[regime.states[i]];
       std::vector<double> logs;
       for (std::size_t lane = 0; lane < lanes; ++lane) {
         const bool is_filling = lane >= waiting.size();
         const double log_weight =
             is_filling ? nothing
-                       : nodes[lane].log_weight + grid.log_density(state, nodes[lane].at, nullptr);
+                       : nodes[lane].log_weight + grid.log_density(i, nodes[lane].at, nullptr);
         regime.weight.push_back(log_weight + scale[lane]);
         logs.push_back(log_weight + whole[lane] + input_.log_prior[regime.states[i]]);
       }

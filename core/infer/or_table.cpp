@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <bit>
 #include <cstdint>
+#include <limits>
 
 namespace soot::infer {
 
@@ -204,6 +205,38 @@ double dot(const double* a, const double* b, std::size_t size) {
   for (const double one : part)
     sum += one;
   return sum;
+}
+
+SOOT_VECTOR_CLONES
+double total(const double* x, std::size_t size) {
+  double part[lanes] = {};
+  std::size_t i = 0;
+  for (; i + lanes <= size; i += lanes)
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      part[lane] += x[i + lane];
+  double sum = 0;
+  for (; i < size; ++i)
+    sum += x[i];
+  for (const double one : part)
+    sum += one;
+  return sum;
+}
+
+SOOT_VECTOR_CLONES
+double greatest(const double* x, std::size_t size) {
+  double part[lanes];
+  for (double& one : part)
+    one = -std::numeric_limits<double>::infinity();
+  std::size_t i = 0;
+  for (; i + lanes <= size; i += lanes)
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      part[lane] = part[lane] < x[i + lane] ? x[i + lane] : part[lane];
+  double most = -std::numeric_limits<double>::infinity();
+  for (; i < size; ++i)
+    most = most < x[i] ? x[i] : most;
+  for (const double one : part)
+    most = most < one ? one : most;
+  return most;
 }
 
 SOOT_VECTOR_CLONES

@@ -71,6 +71,10 @@ class Join {
 /// sum of a[i] b[i]
 double dot(const double* a, const double* b, std::size_t size);
 
+/// The greatest of x (minus infinity of none), and their sum.
+double greatest(const double* x, std::size_t size);
+double total(const double* x, std::size_t size);
+
 /// x[i] = exp(x[i]), to two units in the last place; 0 below -708. Vector units of g++ 12 have no
 /// exp, and one number at a time it would be the dearest part of all.
 void exponentials(double* x, std::size_t size);

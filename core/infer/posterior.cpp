@@ -1,4 +1,5 @@
 #include "core/infer/pass.hpp"
+#include "core/infer/sampling.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -106,8 +107,9 @@ Posterior posterior_of(const Task& task, bool by_cause) {
 
 Result<Posterior> posterior(const Network& network, const Evidence& evidence,
                             const Limits& limits) {
+  if (const auto sound = check(network, evidence); !sound) return pass_on(sound);
   const auto task = prepare(network, evidence, limits);
-  if (!task) return pass_on(task);
+  if (!task) return sampled_posterior(network, evidence, task.error().front().text);
   return posterior_of(*task, limits.by_cause);
 }
 

@@ -62,8 +62,12 @@ RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
       straight = straight && input.directions.all[d].straight;
     }
   }
-  for (const std::size_t s : states)
+  for (const std::size_t s : states) {
     state_logs_.push_back(input.log_prior[s]);
+    log_peaks_.push_back(0);
+    for (const std::size_t d : active_)
+      log_peaks_.back() -= 0.5 * std::log(input.states[s].variance[d]) + log_sqrt_two_pi;
+  }
   std::vector<double> logs = state_logs_;
   log_prior_ = log_sum(logs);
   for (const std::vector<double>& prior : input.prior) {
@@ -121,14 +125,13 @@ RegimeGrid::Node RegimeGrid::node(const Place& place) const {
   return node;
 }
 
-double RegimeGrid::log_density(const CommonState& state, const std::vector<double>& at,
+double RegimeGrid::log_density(std::size_t i, const std::vector<double>& at,
                                const double* half) const {
-  double sum = 0;
+  double sum = log_peaks_[i];
   for (std::size_t a = 0; a < active_.size(); ++a) {
-    const double variance = state.variance[active_[a]];
-    double off = std::abs(at[a] - state.mean[active_[a]]);
+    double off = std::abs(at[a] - state(i).mean[active_[a]]);
     if (half != nullptr) off = std::max(0.0, off - half[a]);
-    sum -= 0.5 * off * off / variance + 0.5 * std::log(variance) + log_sqrt_two_pi;
+    sum -= 0.5 * off * off / state(i).variance[active_[a]];
   }
   return sum;
 }
@@ -197,7 +200,7 @@ double RegimeGrid::log_bound(const Place& middle, const std::vector<double>& hal
     at.push_back(axes_[a].at[middle[a]]);
   logs_.clear();
   for (std::size_t i = 0; i < states_.size(); ++i)
-    logs_.push_back(state_logs_[i] + log_density(state(i), at, reach));
+    logs_.push_back(state_logs_[i] + log_density(i, at, reach));
   double bound = cell_ + log_sum(logs_);
   const Piece& piece = piece_of(middle);
   std::vector<double> u;
@@ -206,9 +209,7 @@ double RegimeGrid::log_bound(const Place& middle, const std::vector<double>& hal
   for (std::size_t b = 0; b < piece.blocks.size(); ++b) {
     if (bound + tails_[b] < cut) return bound + tails_[b];
     logs_.resize(piece.blocks[b].count);
-    piece.blocks[b].values(u.data(), reach, logs_.data());
-    for (std::size_t x = 0; x < logs_.size(); ++x)
-      logs_[x] += log_prior_of_[b][x];
+    piece.blocks[b].values(u.data(), reach, log_prior_of_[b].data(), logs_.data());
     bound += log_sum(logs_);
   }
   return bound;

@@ -39,9 +39,9 @@ class RegimeGrid {
     std::vector<Quadratics> blocks;
   };
   const Piece& piece_of(const Place& place);
-  /// Log density of a state's engine-wide sums at a node (within `half` of it: the greatest).
-  double log_density(const CommonState& state, const std::vector<double>& at,
-                     const double* half) const;
+  /// Log density of the i-th state's engine-wide sums at a node (within `half` of it: the
+  /// greatest).
+  double log_density(std::size_t i, const std::vector<double>& at, const double* half) const;
   const std::vector<std::size_t>& active() const { return active_; }
 
  private:
@@ -64,7 +64,8 @@ class RegimeGrid {
   double cell_ = 0;            ///< log size of a step in all directions
   double work_a_look_ = 0;
   Sieved sieved_;
-  std::vector<double> logs_, state_logs_;
+  std::vector<double> logs_;
+  std::vector<double> state_logs_, log_peaks_;  ///< one a state: prior; density at its mean
 };
 
 /// The direction needs no axis in this state: known exactly, or left to one block's covariance.

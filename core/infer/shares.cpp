@@ -21,15 +21,12 @@ double log_add(double a, double b) {
 }
 
 double log_sum(std::vector<double>& logs) {
-  const double top = *std::max_element(logs.begin(), logs.end());
+  const double top = greatest(logs.data(), logs.size());
   if (top == nothing) return nothing;
   for (double& one : logs)
     one -= top;
   exponentials(logs.data(), logs.size());
-  double sum = 0;
-  for (const double one : logs)
-    sum += one;
-  return top + std::log(sum);
+  return top + std::log(total(logs.data(), logs.size()));
 }
 
 Shares::Shares(const std::vector<CommonState>& states) : whole_(nothing) {

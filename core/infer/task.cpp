@@ -45,11 +45,14 @@ Result<void> plan_chain(Task& task, double& budget) {
 
 }  // namespace
 
-Result<Task> prepare(const Network& network, const Evidence& evidence, const Limits& limits) {
+Result<void> check(const Network& network, const Evidence& evidence) {
   Problems problems = faults_of(network);
   if (problems.empty()) problems = faults_of(network, evidence);
   if (!problems.empty()) return tl::unexpected(std::move(problems));
+  return {};
+}
 
+Result<Task> prepare(const Network& network, const Evidence& evidence, const Limits& limits) {
   Task task{&network, {}, Instances(network), {}, 0, {}, {}, {}, {}, {}, {}, {}, {}, 1};
   task.evidence = merge_repeats(evidence, task.log_constant);
   task.reports = sort_reports(network, task.instances, evidence);

@@ -30,7 +30,10 @@ struct Task {
   bool impossible() const { return histories.empty(); }
 };
 
+/// Of a sound network and sound evidence; fails only when it is too much work.
 Result<Task> prepare(const Network& network, const Evidence& evidence, const Limits& limits);
+/// What is not sound about them.
+Result<void> check(const Network& network, const Evidence& evidence);
 
 /// `by_cause`: with what holds "in any cylinder".
 Posterior posterior_of(const Task& task, bool by_cause = true);

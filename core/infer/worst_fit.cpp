@@ -40,6 +40,7 @@ Result<double> tail(const Network& network, const Evidence& evidence, std::size_
 
 Result<std::optional<WorstFit>> worst_fit(const Network& network, const Evidence& evidence,
                                           const Limits& limits) {
+  if (const auto sound = check(network, evidence); !sound) return pass_on(sound);
   const auto whole = log_evidence(network, evidence, limits);
   if (!whole) return pass_on(whole);
   std::optional<WorstFit> worst;

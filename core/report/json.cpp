@@ -68,7 +68,12 @@ Json rank_json(const RankAnswer& answer) {
            {"family", answer.family},
            {"exact", answer.exact},
            {"error-bound", answer.error_bound},
+           {"sampled", answer.sampled.has_value()},
            {"impossible", answer.impossible}};
+  if (answer.sampled) {
+    out["sampled-because"] = *answer.sampled;
+    out["standard-error"] = answer.standard_error;
+  }
   Json history = Json::object();
   for (const auto& [name, probability] : answer.history)
     history[name] = probability;

@@ -180,7 +180,15 @@ std::string to_text(const RankAnswer& answer, const Look& look, std::size_t show
                          on_cylinder(line.cylinder));
   }
   if (!answer.explanations.empty()) add_explanations(answer, look, out);
-  if (!answer.exact)
+  if (answer.sampled)
+    out +=
+        "\n" +
+        fold(fmt::format("Estimated, not computed: {}. Standard error of a chance above: at most "
+                         "{}.",
+                         *answer.sampled, percent(answer.standard_error)),
+             look.width) +
+        "\n";
+  else if (!answer.exact)
     out += "\n" +
            fold(fmt::format("To save time, rare combinations were left out: no chance above is off "
                             "by much more than {}.",

@@ -36,7 +36,9 @@ class Ranker {
   void fill(RankAnswer& out) const {
     constexpr double counts_as_exact = 1e-9;
     out.error_bound = posterior_.error_bound;
-    out.exact = posterior_.error_bound <= counts_as_exact;
+    out.exact = !posterior_.sampled && posterior_.error_bound <= counts_as_exact;
+    out.sampled = posterior_.sampled;
+    out.standard_error = posterior_.standard_error;
     out.log10_evidence = posterior_.log_evidence * log10_of_e;
     for (std::size_t h = 0; h < histories.size(); ++h)
       out.history.emplace_back(histories[h], posterior_.history[h]);

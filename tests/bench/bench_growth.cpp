@@ -36,12 +36,12 @@ void print_growth() {
     print_row("cylinders", static_cast<std::size_t>(cylinders), scale);
   }
   scale = {};
-  for (const std::size_t present : {5U, 10U, 15U, 20U, 25U, 30U}) {
+  for (const std::size_t present : {5u, 10u, 15u, 20u, 25u, 30u}) {
     scale.present = present;
     print_row("present", present, scale);
   }
   scale = {};
-  for (const std::size_t readings : {0U, 12U, 24U, 40U, 60U}) {
+  for (const std::size_t readings : {0u, 12u, 24u, 40u, 60u}) {
     scale.readings = readings;
     print_row("readings", readings, scale);
   }

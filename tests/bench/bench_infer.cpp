@@ -25,6 +25,8 @@ std::vector<double> rank_ms(const tests::Scale& scale, bool by_cause) {
   std::vector<double> times;
   infer::Limits limits;
   limits.by_cause = by_cause;
+  // Several uncertain shifts at once: what is given up stays below the printed 1e-9.
+  if (scale.instruments) limits.tolerance = 1e-10;
   for (std::uint64_t seed = 1; seed <= models; ++seed) {
     const tests::ScaleModel model = tests::scale_model(scale, seed);
     times.push_back(typical_ms([&] {

@@ -129,36 +129,3 @@ TEST_CASE("faults of evidence") {
   CHECK(fault_of({{}, {}, {exactly(0, 1, no_number, 0.1)}}) ==
         "reading depth from nan to nan (expected two bounds in rising order, or one finite value)");
 }
-
-TEST_CASE("too much work is refused before it is begun") {
-  Network network = one_history(6);
-  for (int cause = 0; cause < 30; ++cause)
-    add_cause(network, "c" + std::to_string(cause), Scope::cylinder, 0.01);
-  Evidence evidence;
-  for (std::size_t s = 0; s < 40; ++s) {
-    std::vector<std::pair<std::size_t, double>> links;
-    for (std::size_t cause = 0; cause < 30; ++cause)
-      links.emplace_back(cause, 0.3);
-    evidence.findings.push_back(saw(add_symptom(network, "s", Scope::engine, 0.01, links)));
-  }
-  const auto answer = soot::infer::posterior(network, evidence);
-  REQUIRE_FALSE(answer);
-  CHECK(
-      answer.error()[0].text ==
-      "too much work: 40 findings that need explaining ask for tables of 40 of them at once, about "
-      "2^inf steps (at most 2^32.0)");
-}
-
-TEST_CASE("a quantity of the engine that hears too many cylinders causes is refused") {
-  Network network = one_history(6);
-  network.terms = {"loss"};
-  for (int cause = 0; cause < 8; ++cause)
-    add_cause(network, "c" + std::to_string(cause), Scope::cylinder, 0.01,
-              {Effect{0, {20}, {5}, {}}});
-  network.quantities.push_back({"load-speed", Scope::engine, 600, 8, {{0, Curve(-1.0)}}});
-  const auto answer = soot::infer::posterior(network, {{}, {}, {exactly(0, 0, 560, 3)}});
-  REQUIRE_FALSE(answer);
-  CHECK(answer.error()[0].text ==
-        "too much work: the joint grades of the causes that share readings ask for about 2^60.3 "
-        "steps (2^32.0 are left)");
-}
