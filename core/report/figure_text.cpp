@@ -10,11 +10,7 @@ namespace {
 
 constexpr int most_decimals = 4;
 
-// Those written; of a figure made by hand as many as it has.
-int decimals_of(const Figure& figure, double value) {
-  if (figure.step > 0)
-    return std::max(0,
-                    static_cast<int>(std::lround(-std::log10(figure.step / figure.unit.factor))));
+int decimals_of(double value) {
   for (int decimals = 0; decimals < most_decimals; ++decimals) {
     const double scaled = value * std::pow(10, decimals);
     if (std::abs(scaled - std::round(scaled)) < 1e-6) return decimals;
@@ -22,9 +18,22 @@ int decimals_of(const Figure& figure, double value) {
   return most_decimals;
 }
 
+// Those written; of a figure made by hand as many as the finest of its numbers has.
+int decimals_of(const Figure& figure) {
+  if (figure.step > 0)
+    return std::max(0,
+                    static_cast<int>(std::lround(-std::log10(figure.step / figure.unit.factor))));
+  int most = 0;
+  for (const auto& number : {figure.value, figure.low, figure.high, figure.least, figure.most})
+    if (number)
+      most = std::max(most, decimals_of((*number - figure.unit.offset) / figure.unit.factor));
+  if (figure.tolerance) most = std::max(most, decimals_of(*figure.tolerance / figure.unit.factor));
+  return most;
+}
+
 std::string number(double model_value, const Figure& figure) {
   const double value = (model_value - figure.unit.offset) / figure.unit.factor;
-  return fmt::format("{:.{}f}", value, decimals_of(figure, value));
+  return fmt::format("{:.{}f}", value, decimals_of(figure));
 }
 
 }  // namespace

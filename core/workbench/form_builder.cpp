@@ -111,11 +111,10 @@ class FormBuilder {
 Result<BenchForm> form_of(const Engine& engine, const std::string& id) {
   const Knowledge& knowledge = engine.knowledge;
   if (id.empty()) {
-    const auto setting = std::find_if(
-        knowledge.corrections.begin(), knowledge.corrections.end(),
-        [&](const Correction& correction) { return concerns_timing(engine, correction); });
-    if (setting != knowledge.corrections.end()) {
-      BenchForm form = FormBuilder{engine}.of(*setting);
+    for (const Correction& correction : knowledge.corrections) {
+      if (!concerns_timing(engine, correction)) continue;
+      BenchForm form = FormBuilder{engine}.of(correction);
+      if (form.tables.empty()) continue;  // set without a reading
       form.title = "setting the timing of every cylinder";
       return form;
     }

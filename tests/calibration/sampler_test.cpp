@@ -100,7 +100,7 @@ TEST_CASE("a reading is the curve at the common shift and its slope for the rest
   CHECK(std::abs(sd - wanted) < 4 * wanted / std::sqrt(2.0 * runs));
 }
 
-TEST_CASE("repeated readings share all but the instrument's scatter") {
+TEST_CASE("repeated readings share all but the scatter of the instrument") {
   const infer::Network net = network();
   Dice dice(9);
   for (int run = 0; run < 200; ++run) {

@@ -128,5 +128,5 @@ TEST_CASE("a family that nobody serves") {
   REQUIRE_FALSE(other);
   CHECK(to_string(other.error()) ==
         "no family is called 'trawler' (there are grebemouth-6, hagmoss-4, "
-        "lodefoot-1, sallowness-2, skarnfell-4, wickerlode-3)");
+        "lodefoot-1, sallowness-2, skarnfell-4, unplated-2, wickerlode-3)");
 }

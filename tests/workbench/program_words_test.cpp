@@ -17,7 +17,7 @@ TEST_CASE("a rule of geometry that is none") {
   knowledge.quantities[1].geometry = "dept";
   CHECK(to_string(unknown_program_words(knowledge)) ==
         "rim-arc follows the geometry of 'dept', which is none (expected one of depth, base-depth, "
-        "spill, plunger-length, lobe-lift, mark)");
+        "spill, rim-arc, piston-drop, plunger-length, lobe-lift, mark)");
 }
 
 TEST_CASE("a sum that is not there") {
