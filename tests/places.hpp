@@ -1,4 +1,5 @@
-// Where the checkout and its build lie. Functions, so that only one file of the tests depends on it.
+// Where the checkout and its build lie. Functions, so that only one file of the tests depends on
+// it.
 #pragma once
 
 #include <string>

@@ -99,8 +99,8 @@ Effect read_effect(Reader& entry, const Cause& cause) {
   effect.times = entry.text("times").value_or("");
   if (!effect.times.empty() && effect.times != "tooth" && effect.times != "lash" &&
       effect.times != "rack-tooth")
-    entry.complain("times", fmt::format("times is '{}' (expected tooth, lash or rack-tooth)",
-                                        effect.times));
+    entry.complain("times",
+                   fmt::format("times is '{}' (expected tooth, lash or rack-tooth)", effect.times));
   bool first = true;
   const auto size_of = [&](Reader& reader, std::string_view key) {
     if (!reader.has(key)) return 0.0;

@@ -99,9 +99,9 @@ struct Link {
 struct Effect {
   std::string target;             ///< id of a term or of a quantity
   bool share_of_nominal = false;  ///< percent of the quantity's nominal value
-  /// Multiples of a figure of the family: "tooth" (degrees of one tooth), "lash" (the whole train at
-  /// its limit: degrees, or on a length what it lifts at top centre), "rack-tooth" (mm of one tooth
-  /// of the rack); empty = in the target's model unit.
+  /// Multiples of a figure of the family: "tooth" (degrees of one tooth), "lash" (the whole train
+  /// at its limit: degrees, or on a length what it lifts at top centre), "rack-tooth" (mm of one
+  /// tooth of the rack); empty = in the target's model unit.
   std::string times;
   Dimension written = Dimension::number;  ///< of the sizes as the file has them
   std::vector<double> mean;

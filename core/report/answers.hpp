@@ -64,7 +64,7 @@ struct RankAnswer {
   double error_bound = 0;
   std::optional<std::string> sampled;  ///< estimated by random walks, and why
   double standard_error = 0;           ///< of the estimates, the largest
-  bool impossible = false;  ///< what was entered cannot happen under the knowledge
+  bool impossible = false;             ///< what was entered cannot happen under the knowledge
   std::optional<std::string> known_history;
   std::vector<std::pair<std::string, double>> history;
   std::vector<CauseLine> causes;    ///< instances, most probable first

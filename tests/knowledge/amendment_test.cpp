@@ -166,7 +166,8 @@ TEST_CASE("an amendment of what is not there is told with its line") {
         "odd-1.toml:3: plunger-worn has no grade 'gone' (it has worn, far-worn)");
   CHECK(told("[[amend]]\ncause = \"plunger-worn\"\neffects = [{ on = \"delivery\", size = \"1 mm\" "
              "}]\n"
-             "source = \"practice\"\n") == "odd-1.toml:3: '1 mm' is a length (expected a percentage)");
+             "source = \"practice\"\n") ==
+        "odd-1.toml:3: '1 mm' is a length (expected a percentage)");
   CHECK(told("[[amend]]\nsymptom = \"hard-start-hot\"\nleak = \"seldom\"\n") ==
         "odd-1.toml:1: source is missing (expected a text)");
 }

@@ -103,7 +103,7 @@ TEST_CASE("needs and exclusions are features an engine can have") {
   std::set<std::string> features;
   for (const soot::Feature& feature : knowledge().features)
     features.insert(feature.id);
-  const auto known = [](const auto& list) {
+  const auto known = [&](const auto& list) {
     for (const auto& entry : list)
       for (const std::string& need : entry.needs)
         CHECK_MESSAGE(features.contains(need), entry.id, " needs '", need, "'");
