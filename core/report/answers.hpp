@@ -56,6 +56,19 @@ struct WorstFitLine {
   double probability = 0;
 };
 
+/// Does the order hold when the knowledge's priors and strengths are off?
+struct StabilityLine {
+  /// A cause's prior, or its strength on a symptom (else empty).
+  struct Hinge {
+    std::string cause, symptom;
+  };
+  double factor = 2;
+  std::size_t draws = 0;
+  double stays_first = 0;
+  double stays_in_three = 0;
+  std::vector<Hinge> hinges;  ///< each alone, off by the factor, lets another cause come first
+};
+
 struct RankAnswer {
   std::string family;
   std::string family_name;
@@ -63,7 +76,7 @@ struct RankAnswer {
   double error_bound = 0;
   std::optional<std::string> sampled;  ///< estimated by random walks, and why
   double standard_error = 0;           ///< of the estimates, the largest
-  bool impossible = false;  ///< what was entered cannot happen under the knowledge
+  bool impossible = false;             ///< what was entered cannot happen under the knowledge
   std::optional<std::string> known_history;
   std::vector<std::pair<std::string, double>> history;
   std::vector<CauseLine> causes;    ///< instances, most probable first
@@ -72,6 +85,7 @@ struct RankAnswer {
   std::vector<ExplanationLine> explanations;
   double log10_evidence = 0;
   std::optional<WorstFitLine> worst_fit;
+  std::optional<StabilityLine> stability;
   std::vector<std::string> remarks;
 };
 

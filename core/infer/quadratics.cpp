@@ -1,0 +1,114 @@
+#include "core/infer/quadratics.hpp"
+
+#include <cmath>
+
+namespace soot::infer {
+
+void run_values(const Quadratics& q, const double* u, const double* half,
+                const double* __restrict added, double* __restrict out);
+void run_rows(const Quadratics& q, const double* u, double* out);
+
+SOOT_VECTOR_CLONES
+void run_values(const Quadratics& q, const double* u, const double* half,
+                const double* __restrict added, double* __restrict out) {
+  const std::size_t count = q.count;
+  if (q.active == 1) {
+    const double at = u[0];
+    const double reach = half != nullptr ? half[0] : 0;
+    const double* a = q.along[0].data();
+    const double* r = q.rate[0].data();
+    const double* c = q.constant.data();
+    for (std::size_t x = 0; x < count; ++x) {
+      const double off = std::abs(a[x] - r[x] * at) - reach * r[x];
+      const double kept = off > 0 ? off : 0;
+      out[x] = (c[x] + added[x]) - 0.5 * kept * kept;
+    }
+    return;
+  }
+  for (std::size_t x = 0; x < count; ++x)
+    out[x] = 0;
+  std::size_t row = 0;
+  for (std::size_t k = 0; k < q.active; ++k) {
+    const std::size_t first = row;
+    for (std::size_t x = 0; x < count; ++x) {
+      double off = q.along[k][x];
+      for (std::size_t j = k; j < q.active; ++j)
+        off -= q.rate[first + j - k][x] * u[j];
+      out[x] += off * off;
+    }
+    row += q.active - k;
+  }
+  if (half != nullptr)
+    for (std::size_t x = 0; x < count; ++x) {
+      double root = std::sqrt(out[x]);
+      for (std::size_t j = 0; j < q.active; ++j)
+        root -= q.reach[j][x] * half[j];
+      out[x] = root > 0 ? root * root : 0;
+    }
+  for (std::size_t x = 0; x < count; ++x)
+    out[x] = (q.constant[x] + added[x]) - 0.5 * out[x];
+}
+
+SOOT_VECTOR_CLONES
+void run_rows(const Quadratics& q, const double* u, double* out) {
+  for (std::size_t x = 0; x < q.count; ++x, out += lanes) {
+    double sum[lanes] = {};
+    std::size_t row = 0;
+    for (std::size_t k = 0; k < q.active; ++k) {
+      double off[lanes];
+      for (std::size_t lane = 0; lane < lanes; ++lane)
+        off[lane] = q.along[k][x];
+      for (std::size_t j = k; j < q.active; ++j, ++row) {
+        const double rate = q.rate[row][x];
+        for (std::size_t lane = 0; lane < lanes; ++lane)
+          off[lane] -= rate * u[j * lanes + lane];
+      }
+      for (std::size_t lane = 0; lane < lanes; ++lane)
+        sum[lane] += off[lane] * off[lane];
+    }
+    const double constant = q.constant[x];
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      out[lane] = constant - 0.5 * sum[lane];
+  }
+}
+
+double Quadratics::log_bounds(std::size_t x, const double* u, const double* half,
+                              std::size_t stride) const {
+  const Bound& bound = bounds[x];
+  const std::size_t exact = bound.white.size();
+  std::vector<double> white = bound.white;
+  for (std::size_t i = 0; i < exact; ++i)
+    for (std::size_t j = 0; j < active; ++j)
+      white[i] -= bound.tilt[i * active + j] * u[j * stride];
+  std::vector<double> below = lower, above = upper;
+  for (std::size_t b = 0; b < lower.size(); ++b) {
+    double mean = bound.mean[b];
+    for (std::size_t j = 0; j < active; ++j)
+      mean += bound_slopes[b * active + j] * u[j * stride];
+    for (std::size_t i = 0; i < exact; ++i)
+      mean += bound.gain[b * exact + i] * white[i];
+    below[b] -= mean;
+    above[b] -= mean;
+    for (std::size_t j = 0; half != nullptr && j < active; ++j) {
+      below[b] -= bound.reach[b * active + j] * half[j];
+      above[b] += bound.reach[b * active + j] * half[j];
+    }
+  }
+  return bound.censored.log_probability(below, above);
+}
+
+void Quadratics::values(const double* u, const double* half, const double* added,
+                        double* out) const {
+  run_values(*this, u, half, added, out);
+  for (std::size_t x = 0; x < bounds.size(); ++x)
+    out[x] += log_bounds(x, u, half, 1);
+}
+
+void Quadratics::rows(const double* u, double* out) const {
+  run_rows(*this, u, out);
+  for (std::size_t x = 0; x < bounds.size(); ++x)
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+      out[x * lanes + lane] += log_bounds(x, u + lane, nullptr, lanes);
+}
+
+}  // namespace soot::infer
