@@ -9,7 +9,9 @@
 #include "core/infer/evidence.hpp"
 #include "core/infer/network.hpp"
 
+#include <cstdint>
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace soot::infer {
@@ -83,14 +85,24 @@ Result<std::vector<Explanation>> explanations(const Network& network, const Evid
 /// Log-odds (natural) of "cause present" (cylinder 0 of a cylinder's cause: in any cylinder) with
 /// everything, minus the same without one piece of evidence. Infinite where an odds is 0.
 struct Weights {
-  double log_odds = 0;           ///< with everything
-  double prior_log_odds = 0;     ///< with the history as known, nothing else
-  std::vector<double> findings;  ///< one a finding
-  std::vector<double> readings;  ///< one a reading
+  double log_odds = 0;         ///< with everything
+  double prior_log_odds = 0;   ///< with the history as known, nothing else
+  std::vector<double> pieces;  ///< one a piece
 };
 
+/// What is weighed as one: indices into the evidence. Repeats belong together: left out one by one
+/// each would look worthless, since the others say the same.
+struct Piece {
+  std::vector<std::size_t> findings;
+  std::vector<std::size_t> readings;
+};
+
+/// One piece for the findings of each symptom and cylinder, one for the readings of each quantity
+/// and cylinder, in the order in which they first come.
+std::vector<Piece> pieces_of(const Evidence& evidence);
+
 Result<Weights> weights(const Network& network, const Evidence& evidence, std::size_t cause,
-                        int cylinder, const Limits& limits = {});
+                        int cylinder, const std::vector<Piece>& pieces, const Limits& limits = {});
 
 /// The piece of evidence least to be expected from all the others.
 struct WorstFit {
@@ -118,6 +130,34 @@ struct Outcome {
 Result<std::vector<Outcome>> what_ifs(const Network& network, const Evidence& evidence,
                                       const std::vector<WhatIf>& additions,
                                       const Limits& limits = {});
+
+/// Does the order hold when the knowledge's numbers are off? All priors and strengths are drawn
+/// off by up to `factor` (odds, evenly in the log, all grades of one number together); then single
+/// numbers of the first two causes are put off by the whole factor, against the first.
+struct StabilityQuery {
+  double factor = 2;
+  std::size_t draws = 40;
+  std::uint64_t seed = 1;
+  double log2_work = 29;  ///< nothing is answered beyond that
+};
+
+/// A number on which the first place hangs: a cause's prior, or its strength on a symptom.
+struct Hinge {
+  std::size_t cause = 0;
+  std::optional<std::size_t> symptom;
+};
+
+struct Stability {
+  double factor = 2;
+  std::size_t draws = 0;
+  double stays_first = 0;     ///< share of the draws in which the first cause stays so
+  double stays_in_three = 0;  ///< among the first three
+  std::vector<Hinge> hinges;  ///< each alone lets another cause come first
+};
+
+/// Nothing where it would take too long, or there is no exact answer.
+Result<std::optional<Stability>> stability(const Network& network, const Evidence& evidence,
+                                           const StabilityQuery& query, const Limits& limits = {});
 
 /// P(report present) of a symptom, and mean and standard deviation of a new reading of a quantity
 /// (instrument left out), given exactly these causes present and all others sound, and no evidence.

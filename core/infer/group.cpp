@@ -154,8 +154,9 @@ Result<PreparedGroup> prepare_group(const Network& network, const Instances& ins
                 "too much work: the shared shifts of the readings ask for too many nodes (fewer "
                 "quantities read in common, or a higher limit)");
   prepared.nodes = std::move(*nodes);
-  const double work = a_chunk * static_cast<double>(prepared.nodes.chunks) +
-                      work_of_states(prepared) * static_cast<double>(priors.size());
+  prepared.pass_work = work_of_a_chunk(prepared) * static_cast<double>(prepared.nodes.chunks) +
+                       work_of_states(prepared);
+  const double work = prepared.pass_work * static_cast<double>(priors.size());
   if (work > budget) return too_much("the tables of the readings", work);
   budget -= work;
   prepared.error = prepared.nodes.error;

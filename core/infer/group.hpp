@@ -19,7 +19,8 @@ struct PreparedGroup {
   /// Joins of the blocks before (left) with block b (right); the first block joins nothing. `back`
   /// has the sides exchanged.
   std::vector<Join> joins, back;
-  double error = 0;  ///< relative, of quadrature
+  double error = 0;      ///< relative, of quadrature
+  double pass_work = 0;  ///< steps under one history, there and back
 
   /// Numbers of the table of the blocks up to b.
   std::size_t size_upto(std::size_t b) const {

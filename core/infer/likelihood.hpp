@@ -1,56 +1,15 @@
-// Internal to core/infer. Log density of one block's readings for each joint grade of its own
-// causes, as a quadratic in the engine-wide shift. All Gaussian: magnitudes, spreads and
-// instruments make one covariance; the whitened residuals of the exact readings are split into the
-// part along the shift (a few squares) and a constant, so that nothing is subtracted from anything
-// of its own size: log L = c - sum of squares / 2. Bounds enter by their probability given the
-// exact readings.
-//
-// Curves are straight between their points: one set of quadratics a smooth piece.
+// Internal to core/infer. Makes the quadratics of one block: magnitudes, spreads and instruments
+// make one covariance; the whitened residuals of the exact readings are split into the part along
+// the engine-wide shift and the rest. All assignments at once, row by row.
 #pragma once
 
-#include "core/infer/censored.hpp"
 #include "core/infer/directions.hpp"
-#include "core/infer/or_table.hpp"
+#include "core/infer/quadratics.hpp"
 
 #include <cstddef>
-#include <memory>
 #include <vector>
 
 namespace soot::infer {
-
-/// For one state of covariance and one smooth piece of the shift. Every vector runs over the
-/// assignments; u = shift less the piece's origin, along the active directions.
-struct Quadratics {
-  std::size_t count = 0;
-  std::size_t active = 0;
-  std::vector<double> constant;            ///< c
-  std::vector<std::vector<double>> along;  ///< a_k
-  /// r_kj, j >= k, row after row: square k is (a_k - sum_j r_kj u_j)^2
-  std::vector<std::vector<double>> rate;
-  std::vector<std::vector<double>> reach;  ///< by how much a unit of u_j can move their root
-
-  /// Bounds of censored readings; empty without them.
-  struct Bound {
-    std::vector<double> mean;   ///< one a bound, at the origin
-    std::vector<double> gain;   ///< bound x exact: what a whitened residual tells of a bound
-    std::vector<double> white;  ///< one an exact reading, at the origin
-    std::vector<double> tilt;   ///< exact x direction: whitened slopes
-    std::vector<double> reach;  ///< bound x direction: how far a unit can move the mean
-    Censored censored;
-  };
-  std::vector<Bound> bounds;         ///< one an assignment
-  std::vector<double> bound_slopes;  ///< bound x direction
-  std::vector<double> lower, upper;  ///< one a bound
-
-  /// out[x] = log L at u plus added[x]; with `half` (one a direction) an upper bound of it within
-  /// that reach.
-  void values(const double* u, const double* half, const double* added, double* out) const;
-  /// out[x][lane] = log L at u[j][lane].
-  void rows(const double* u, double* out) const;
-
- private:
-  double log_bounds(std::size_t x, const double* u, const double* half, std::size_t stride) const;
-};
 
 class BlockLikelihood {
  public:

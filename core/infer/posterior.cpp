@@ -11,23 +11,36 @@ namespace {
 
 constexpr double impossible_log = -std::numeric_limits<double>::infinity();
 
-/// Adds one history's answer with its posterior weight.
-void mix(Posterior& answer, const Task& task, Pass& pass, double weight, bool by_cause) {
+/// One history's answer, in itself.
+void fill(Posterior& answer, const Task& task, Pass& pass, bool by_cause) {
   pass.run_backward();
   for (std::size_t i = 0; i < task.instances.size(); ++i)
-    for (std::size_t g = 0; g < answer.instances[i].grade.size(); ++g)
-      answer.instances[i].grade[g] += weight * pass.grades()[i][g];
-  for (std::size_t fault = 0; fault < answer.instrument_wrong.size(); ++fault)
-    answer.instrument_wrong[fault] += weight * pass.faults()[fault];
+    answer.instances[i].grade = pass.grades()[i];
+  answer.instrument_wrong = pass.faults();
   for (std::size_t cause = 0; by_cause && cause < answer.any.size(); ++cause) {
     if (task.instances.count_of(cause) < 2) continue;
     const Pass::Spread spread = pass.over_cylinders(cause);
-    answer.any[cause] += weight * spread.any;
-    answer.none[cause] += weight * spread.none;
+    answer.any[cause] = spread.any;
+    answer.none[cause] = spread.none;
   }
   for (std::size_t f = 0; f < answer.not_listed.size(); ++f)
     if (answer.not_listed[f] && task.reports.bit_of[f])
-      *answer.not_listed[f] += weight * pass.not_listed(*task.reports.bit_of[f]);
+      answer.not_listed[f] = pass.not_listed(*task.reports.bit_of[f]);
+}
+
+void add(std::vector<double>& to, const std::vector<double>& more, double weight) {
+  for (std::size_t i = 0; i < to.size(); ++i)
+    to[i] += weight * more[i];
+}
+
+void mix(Posterior& answer, const Posterior& part, double weight) {
+  for (std::size_t i = 0; i < answer.instances.size(); ++i)
+    add(answer.instances[i].grade, part.instances[i].grade, weight);
+  add(answer.instrument_wrong, part.instrument_wrong, weight);
+  add(answer.any, part.any, weight);
+  add(answer.none, part.none, weight);
+  for (std::size_t f = 0; f < answer.not_listed.size(); ++f)
+    if (answer.not_listed[f]) *answer.not_listed[f] += weight * *part.not_listed[f];
 }
 
 Posterior empty_answer(const Task& task) {
@@ -74,27 +87,35 @@ double log_evidence_of(const Task& task) {
 }
 
 Posterior posterior_of(const Task& task, bool by_cause) {
+  return posterior_of(task, task.priors, task.log_weight, by_cause);
+}
+
+Posterior posterior_of(const Task& task, const std::vector<Priors>& priors,
+                       const std::vector<double>& log_weight, bool by_cause) {
   Posterior impossible;
   impossible.impossible = true;
   impossible.log_evidence = impossible_log;
   if (task.impossible()) return impossible;
-  std::vector<Pass> passes;
-  passes.reserve(task.histories.size());
-  double top = impossible_log;
+  // One after the other: the tables of all histories at once would be large.
+  std::vector<Posterior> parts;
+  std::vector<double> logs;
   for (std::size_t h = 0; h < task.histories.size(); ++h) {
-    passes.emplace_back(task, task.priors[h], task.log_weight[h]);
-    top = std::max(top, passes.back().log_evidence());
+    Pass pass(task, priors[h], log_weight[h]);
+    logs.push_back(pass.log_evidence());
+    parts.push_back(empty_answer(task));
+    if (pass.possible()) fill(parts.back(), task, pass, by_cause);
   }
+  const double top = *std::max_element(logs.begin(), logs.end());
   if (top == impossible_log) return impossible;
   double sum = 0;
-  for (const Pass& pass : passes)
-    sum += std::exp(pass.log_evidence() - top);
+  for (const double one : logs)
+    sum += std::exp(one - top);
   Posterior answer = empty_answer(task);
   answer.log_evidence = top + std::log(sum);
-  for (std::size_t h = 0; h < passes.size(); ++h) {
-    const double weight = std::exp(passes[h].log_evidence() - top) / sum;
+  for (std::size_t h = 0; h < parts.size(); ++h) {
+    const double weight = std::exp(logs[h] - top) / sum;
     answer.history[task.histories[h]] = weight;
-    if (passes[h].possible()) mix(answer, task, passes[h], weight, by_cause);
+    mix(answer, parts[h], weight);
   }
   for (std::size_t cause = 0; cause < answer.any.size(); ++cause) {
     if (task.instances.count_of(cause) != 1) continue;

@@ -1,7 +1,5 @@
-// The hot inner loops of a block: its quadratics at one shift, or at a row of them.
-#include "core/infer/likelihood.hpp"
+#include "core/infer/quadratics.hpp"
 
-#include <algorithm>
 #include <cmath>
 
 namespace soot::infer {

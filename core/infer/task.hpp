@@ -37,6 +37,9 @@ Result<void> check(const Network& network, const Evidence& evidence);
 
 /// `by_cause`: with what holds "in any cylinder".
 Posterior posterior_of(const Task& task, bool by_cause = true);
+/// The same with other priors and weights, one a possible history.
+Posterior posterior_of(const Task& task, const std::vector<Priors>& priors,
+                       const std::vector<double>& log_weight, bool by_cause);
 /// Natural log, forward only; minus infinity if impossible.
 double log_evidence_of(const Task& task);
 

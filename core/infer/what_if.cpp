@@ -1,26 +1,156 @@
-#include "core/infer/answer.hpp"
+// What an unmade look would change. "Looked, and absent" only changes priors: plans, nodes and
+// likelihoods are used as they are. "Present" is what the evidence as it stands leaves over: with a
+// chance P0 of "absent", relative error about 1e-16/(1 - P0), so it is asked as a finding of its
+// own where 1 - P0 is tiny. Everything else is asked anew.
+#include "core/infer/task.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace soot::infer {
 
+namespace {
+
+/// Below this chance of "present" it is not taken as a difference.
+constexpr double least_left_over = 1e-6;
+
+/// Old minus the absent part, as a share of what is left over.
+class LeftOver {
+ public:
+  explicit LeftOver(double absent) : absent_(absent) {}
+  double of(double whole, double absent) const {
+    return std::max(0.0, (whole - absent_ * absent) / (1 - absent_));
+  }
+  std::vector<double> of(const std::vector<double>& whole,
+                         const std::vector<double>& absent) const {
+    std::vector<double> result;
+    for (std::size_t i = 0; i < whole.size(); ++i)
+      result.push_back(of(whole[i], absent[i]));
+    return result;
+  }
+
+ private:
+  double absent_;
+};
+
+class Looks {
+ public:
+  Looks(const Network& network, const Evidence& evidence, const Limits& limits, Task task)
+      : network_(network),
+        evidence_(evidence),
+        limits_(limits),
+        task_(std::move(task)),
+        whole_(posterior_of(task_, limits.by_cause)) {}
+
+  const Posterior& whole() const { return whole_; }
+
+  Result<Outcome> outcome(const WhatIf& addition) {
+    if (is_new_look(addition)) {
+      const Finding& look = addition.findings.front();
+      const Outcome& absent = absent_of(look);
+      if (!look.present) return absent;
+      if (1 - absent.probability > least_left_over && !absent.posterior.impossible)
+        return present_of(look, absent);
+    }
+    Evidence after = evidence_;
+    after.findings.insert(after.findings.end(), addition.findings.begin(), addition.findings.end());
+    after.readings.insert(after.readings.end(), addition.readings.begin(), addition.readings.end());
+    auto answer = posterior(network_, after, limits_);
+    if (!answer) return pass_on(answer);
+    const double probability = std::exp(answer->log_evidence - whole_.log_evidence);
+    return Outcome{probability, std::move(*answer)};
+  }
+
+ private:
+  bool is_new_look(const WhatIf& addition) const {
+    if (addition.findings.size() != 1 || !addition.readings.empty()) return false;
+    const Finding& look = addition.findings.front();
+    if (look.unsure || !faults_of(network_, {{}, {look}, {}}).empty()) return false;
+    return std::none_of(
+        evidence_.findings.begin(), evidence_.findings.end(), [&](const Finding& finding) {
+          return finding.symptom == look.symptom && finding.cylinder == look.cylinder;
+        });
+  }
+
+  const Outcome& absent_of(const Finding& look) {
+    const auto [place, is_new] = absent_.try_emplace({look.symptom, look.cylinder});
+    if (!is_new) return place->second;
+    const Symptom& symptom = network_.symptoms[look.symptom];
+    const double quiet = (1 - symptom.leak) * (1 - symptom.imagined);
+    std::vector<Priors> priors = task_.priors;
+    std::vector<double> log_weight = task_.log_weight;
+    for (std::size_t h = 0; h < priors.size(); ++h) {
+      log_weight[h] += std::log(quiet);
+      for (const Link& link : symptom.links) {
+        const std::size_t first = task_.instances.first_of(link.cause);
+        for (std::size_t i = first; i < first + task_.instances.count_of(link.cause); ++i) {
+          if (!hears(look.cylinder, task_.instances[i])) continue;
+          std::vector<double>& grade = priors[h].grade[i];
+          double sum = grade[0];
+          for (std::size_t g = 1; g < grade.size(); ++g)
+            sum += grade[g] *= 1 - link.strength[g - 1] * (1 - symptom.missed);
+          log_weight[h] += std::log(sum);
+          for (double& one : grade)
+            one = sum > 0 ? one / sum : 0;
+        }
+      }
+    }
+    Outcome& outcome = place->second;
+    outcome.posterior = posterior_of(task_, priors, log_weight, limits_.by_cause);
+    outcome.probability =
+        std::min(1.0, std::exp(outcome.posterior.log_evidence - whole_.log_evidence));
+    outcome.posterior.not_listed.emplace_back();
+    return outcome;
+  }
+
+  Outcome present_of(const Finding& look, const Outcome& absent) const {
+    const LeftOver left(absent.probability);
+    const Posterior& without = absent.posterior;
+    Outcome outcome{1 - absent.probability, whole_};
+    Posterior& present = outcome.posterior;
+    present.log_evidence += std::log1p(-absent.probability);
+    present.history = left.of(whole_.history, without.history);
+    for (std::size_t i = 0; i < present.instances.size(); ++i)
+      present.instances[i].grade = left.of(whole_.instances[i].grade, without.instances[i].grade);
+    present.any = left.of(whole_.any, without.any);
+    present.none = left.of(whole_.none, without.none);
+    present.instrument_wrong = left.of(whole_.instrument_wrong, without.instrument_wrong);
+    for (std::size_t f = 0; f < whole_.not_listed.size(); ++f)
+      if (whole_.not_listed[f])
+        present.not_listed[f] = left.of(*whole_.not_listed[f], *without.not_listed[f]);
+    // There, and no listed cause fired it: the leak, times what "absent" has without its own.
+    const Symptom& symptom = network_.symptoms[look.symptom];
+    const double silent = absent.probability / ((1 - symptom.leak) * (1 - symptom.imagined));
+    present.not_listed.emplace_back(symptom.leak * silent / outcome.probability);
+    return outcome;
+  }
+
+  const Network& network_;
+  const Evidence& evidence_;
+  const Limits& limits_;
+  Task task_;
+  Posterior whole_;
+  std::map<std::pair<std::size_t, int>, Outcome> absent_;
+};
+
+}  // namespace
+
 Result<std::vector<Outcome>> what_ifs(const Network& network, const Evidence& evidence,
                                       const std::vector<WhatIf>& additions, const Limits& limits) {
-  const auto before = posterior(network, evidence, limits);
-  if (!before) return pass_on(before);
-  if (before->impossible)
+  if (const auto sound = check(network, evidence); !sound) return pass_on(sound);
+  auto task = prepare(network, evidence, limits);
+  if (!task) return pass_on(task);
+  Looks looks(network, evidence, limits, std::move(*task));
+  if (looks.whole().impossible)
     return fail(Kind::data,
                 "the evidence contradicts itself: the model gives it probability 0 (expected "
                 "evidence that can occur)");
   std::vector<Outcome> outcomes;
   for (const WhatIf& addition : additions) {
-    Evidence after = evidence;
-    after.findings.insert(after.findings.end(), addition.findings.begin(), addition.findings.end());
-    after.readings.insert(after.readings.end(), addition.readings.begin(), addition.readings.end());
-    auto answer = posterior(network, after, limits);
-    if (!answer) return pass_on(answer);
-    const double probability = std::exp(answer->log_evidence - before->log_evidence);
-    outcomes.push_back({probability, std::move(*answer)});
+    auto outcome = looks.outcome(addition);
+    if (!outcome) return pass_on(outcome);
+    outcomes.push_back(std::move(*outcome));
   }
   return outcomes;
 }

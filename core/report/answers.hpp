@@ -57,6 +57,19 @@ struct WorstFitLine {
   double probability = 0;
 };
 
+/// Does the order hold when the knowledge's priors and strengths are off?
+struct StabilityLine {
+  /// A cause's prior, or its strength on a symptom (else empty).
+  struct Hinge {
+    std::string cause, symptom;
+  };
+  double factor = 2;
+  std::size_t draws = 0;
+  double stays_first = 0;
+  double stays_in_three = 0;
+  std::vector<Hinge> hinges;  ///< each alone, off by the factor, lets another cause come first
+};
+
 struct RankAnswer {
   std::string family;
   std::string family_name;
@@ -73,6 +86,7 @@ struct RankAnswer {
   std::vector<ExplanationLine> explanations;
   double log10_evidence = 0;
   std::optional<WorstFitLine> worst_fit;
+  std::optional<StabilityLine> stability;
   std::vector<std::string> remarks;
 };
 

@@ -96,6 +96,19 @@ Json rank_json(const RankAnswer& answer) {
     out["worst-fit"] = evidence_json(answer.worst_fit->evidence);
     out["worst-fit"]["probability"] = answer.worst_fit->probability;
   }
+  out["stability"] = nullptr;
+  if (answer.stability) {
+    Json hinges = Json::array();
+    for (const StabilityLine::Hinge& hinge : answer.stability->hinges)
+      hinges.push_back(
+          Json{{"cause", hinge.cause},
+               {"symptom", hinge.symptom.empty() ? Json(nullptr) : Json(hinge.symptom)}});
+    out["stability"] = Json{{"factor", answer.stability->factor},
+                            {"draws", answer.stability->draws},
+                            {"stays-first", answer.stability->stays_first},
+                            {"stays-in-three", answer.stability->stays_in_three},
+                            {"hangs-on", hinges}};
+  }
   out["remarks"] = answer.remarks;
   return out;
 }

@@ -70,6 +70,21 @@ void add_explanations(const RankAnswer& answer, const Look& look, std::string& o
   }
 }
 
+void add_stability(const StabilityLine& line, const Look& look, std::string& out) {
+  std::string text = fmt::format(
+      "If the knowledge's numbers were off by up to a factor {:g}: first stays first in "
+      "{} of trials, in the first three in {}.",
+      line.factor, percent(line.stays_first), percent(line.stays_in_three));
+  std::vector<std::string> hinges;
+  for (const StabilityLine::Hinge& hinge : line.hinges)
+    hinges.push_back(hinge.symptom.empty() ? fmt::format("how common {} is", hinge.cause)
+                                           : fmt::format("{} of {}", hinge.symptom, hinge.cause));
+  constexpr std::size_t most_named = 3;
+  if (hinges.size() > most_named) hinges.resize(most_named);
+  if (!hinges.empty()) text += fmt::format(" It hangs on {}.", fmt::join(hinges, "; "));
+  out += "\n" + fold(text, look.width) + "\n";
+}
+
 void add_remarks(const std::vector<std::string>& remarks, const Look& look, std::string& out) {
   if (remarks.empty()) return;
   out += "\n";
@@ -195,6 +210,7 @@ std::string to_text(const RankAnswer& answer, const Look& look, std::size_t show
                             percent(answer.error_bound)),
                 look.width) +
            "\n";
+  if (answer.stability) add_stability(*answer.stability, look, out);
   if (answer.worst_fit)
     out += "\n" +
            fold(fmt::format("Fits worst: {} (a chance of {} given all the rest)",

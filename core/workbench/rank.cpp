@@ -123,6 +123,16 @@ ExplanationLine to_line(const Inquiry& inquiry, const infer::Explanation& explan
   return line;
 }
 
+StabilityLine to_line(const Inquiry& inquiry, const infer::Stability& stability) {
+  StabilityLine line{
+      stability.factor, stability.draws, stability.stays_first, stability.stays_in_three, {}};
+  for (const infer::Hinge& hinge : stability.hinges)
+    if (hinge.cause < inquiry.built.causes.size())
+      line.hinges.push_back({inquiry.built.causes[hinge.cause]->id,
+                             hinge.symptom ? inquiry.built.symptoms[*hinge.symptom]->id : ""});
+  return line;
+}
+
 }  // namespace
 
 Result<RankAnswer> rank(const Engine& engine, const Inquiry& inquiry, Fit fit) {
@@ -148,6 +158,10 @@ Result<RankAnswer> rank(const Engine& engine, const Inquiry& inquiry, Fit fit) {
   if (!explanations) return pass_on(explanations);
   for (const infer::Explanation& explanation : *explanations)
     out.explanations.push_back(to_line(inquiry, explanation));
+
+  const auto stability = infer::stability(net, evidence, {}, asked_limits);
+  if (!stability) return pass_on(stability);
+  if (*stability) out.stability = to_line(inquiry, **stability);
 
   if (fit == Fit::skip) return out;
   const auto worst = infer::worst_fit(net, evidence, asked_limits);

@@ -63,14 +63,19 @@ void check_what_ifs(const Fixture& fixture) {
 
 void check_weights(const Fixture& fixture, const Posterior& posterior) {
   if (fixture.weights.empty()) return;
+  std::vector<soot::infer::Piece> pieces;  // one a finding, then one a reading
+  const std::size_t findings = fixture.evidence.findings.size();
+  for (std::size_t f = 0; f < findings; ++f)
+    pieces.push_back({{f}, {}});
+  for (std::size_t r = 0; r < fixture.evidence.readings.size(); ++r)
+    pieces.push_back({{}, {r}});
   for (const auto& instance : posterior.instances) {
-    const auto weights =
-        soot::infer::weights(fixture.network, fixture.evidence, instance.cause, instance.cylinder);
+    const auto weights = soot::infer::weights(fixture.network, fixture.evidence, instance.cause,
+                                              instance.cylinder, pieces);
     REQUIRE(weights);
     const std::string label = label_of(fixture.network, instance.cause, instance.cylinder);
     for (const auto& expected : fixture.weights) {
-      const double value =
-          (expected.of_reading ? weights->readings : weights->findings)[expected.index];
+      const double value = weights->pieces[(expected.of_reading ? findings : 0) + expected.index];
       INFO(label, " item ", expected.index, ": ", value, " expected ", expected.change.at(label));
       // A difference of two log-odds: its own digits are those of the odds.
       CHECK(std::abs(value - expected.change.at(label)) < 2e-9);

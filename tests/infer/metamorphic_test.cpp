@@ -167,7 +167,7 @@ TEST_CASE("a contradiction is impossible and not a number gone wrong") {
   REQUIRE(worst);
   REQUIRE(worst->has_value());
   CHECK((*worst)->probability == 0);
-  CHECK_FALSE(soot::infer::weights(network, apart, 0, 0));
+  CHECK_FALSE(soot::infer::weights(network, apart, 0, 0, {}));
   CHECK_FALSE(soot::infer::what_ifs(network, apart, {{{saw(other)}, {}}}));
 }
 

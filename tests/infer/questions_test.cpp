@@ -66,7 +66,8 @@ TEST_CASE("the worst fit is the least expected piece") {
 TEST_CASE("weights of a cause in any cylinder") {
   const Network network = small();
   const Evidence evidence{{}, {saw(0)}, {exactly(0, 1, 29.6, 0.1), exactly(0, 2, 29.05, 0.1)}};
-  const auto weights = soot::infer::weights(network, evidence, 1, 0);
+  const auto weights =
+      soot::infer::weights(network, evidence, 1, 0, soot::infer::pieces_of(evidence));
   REQUIRE(weights);
   const auto odds = [&](const Evidence& given) {
     const OracleAnswer answer = ask_oracle(network, given);
@@ -76,8 +77,8 @@ TEST_CASE("weights of a cause in any cylinder") {
   CHECK(weights->prior_log_odds == about(std::log(1 - 0.92 * 0.92) - 2 * std::log(0.92)));
   Evidence without = evidence;
   without.readings.erase(without.readings.begin());
-  CHECK(weights->readings[0] == about(odds(evidence) - odds(without)));
-  const auto refused = soot::infer::weights(network, evidence, 1, 3);
+  CHECK(weights->pieces[1] == about(odds(evidence) - odds(without)));
+  const auto refused = soot::infer::weights(network, evidence, 1, 3, {});
   REQUIRE_FALSE(refused);
   CHECK(refused.error()[0].text == "weights of lifter in cylinder 3 (expected 0 to 2)");
 }
