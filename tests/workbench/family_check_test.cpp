@@ -9,6 +9,7 @@
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+#include <unistd.h>
 
 namespace {
 
@@ -21,11 +22,12 @@ std::string text_of(const fs::path& path) {
   return text.str();
 }
 
-/// A file of its own, gone with it.
+/// A file of its own, gone with it. CTest runs cases side by side, each in a process of its own.
 class Scratch {
  public:
   explicit Scratch(const std::string& text)
-      : path_(fs::temp_directory_path() / ("soot-family-" + std::to_string(number()++) + ".toml")) {
+      : path_(fs::temp_directory_path() / ("soot-family-" + std::to_string(getpid()) + "-" +
+                                           std::to_string(number()++) + ".toml")) {
     std::ofstream(path_, std::ios::binary) << text;
   }
   ~Scratch() { fs::remove(path_); }
