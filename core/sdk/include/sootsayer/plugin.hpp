@@ -173,14 +173,19 @@ std::int32_t guarded(Call call) noexcept {
   return status;
 }
 
+// Asked for once more at each call: what had a law when the extension was asked for may have none
+// now.
+inline const CamLaw& law_of(const soot_family_t* family) {
+  if (const CamLaw* law = static_cast<const Family*>(family->self)->cam_law()) return *law;
+  throw std::logic_error("the family has no lift law of its own");
+}
+
 inline std::int32_t lift_at(const soot_family_t* family, double crank_deg, double* lift_mm) {
-  const auto* self = static_cast<const Family*>(family->self);
-  return guarded([&] { *lift_mm = self->cam_law()->lift_mm(crank_deg); });
+  return guarded([&] { *lift_mm = law_of(family).lift_mm(crank_deg); });
 }
 
 inline std::int32_t angle_at(const soot_family_t* family, double lift_mm, double* crank_deg) {
-  const auto* self = static_cast<const Family*>(family->self);
-  return guarded([&] { *crank_deg = self->cam_law()->angle_deg(lift_mm); });
+  return guarded([&] { *crank_deg = law_of(family).angle_deg(lift_mm); });
 }
 
 inline const void* get_extension(const soot_family_t* family, const char* id) {
