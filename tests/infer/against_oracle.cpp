@@ -68,7 +68,10 @@ void compare_explanations(const RandomModel& model, const OracleAnswer& truth, C
   // told.
   constexpr double told = 1e-30;
   const auto possible = std::count_if(best.begin(), best.end(), [](double p) { return p > told; });
-  comparer.compare("number of explanations", static_cast<double>(answer->size()),
+  const auto found = std::count_if(answer->begin(), answer->end(), [](const auto& explanation) {
+    return explanation.probability > told;
+  });
+  comparer.compare("number of explanations", static_cast<double>(found),
                    static_cast<double>(std::min<std::ptrdiff_t>(5, possible)));
 }
 
