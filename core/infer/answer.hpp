@@ -136,9 +136,9 @@ Result<std::vector<Outcome>> what_ifs(const Network& network, const Evidence& ev
 /// numbers of the first two causes are put off by the whole factor, against the first.
 struct StabilityQuery {
   double factor = 2;
-  std::size_t draws = 40;
+  std::size_t draws = 40;  ///< fewer, down to 10, where each takes long
   std::uint64_t seed = 1;
-  double log2_work = 29;  ///< nothing is answered beyond that
+  double log2_work = 27; ///< nothing is answered beyond that
 };
 
 /// A number on which the first place hangs: a cause's prior, or its strength on a symptom.
@@ -155,9 +155,17 @@ struct Stability {
   std::vector<Hinge> hinges;  ///< each alone lets another cause come first
 };
 
-/// Nothing where it would take too long, or there is no exact answer.
-Result<std::optional<Stability>> stability(const Network& network, const Evidence& evidence,
-                                           const StabilityQuery& query, const Limits& limits = {});
+/// What a ranking shows, from one preparation.
+struct Ranking {
+  Posterior posterior;
+  std::vector<Explanation> explanations;
+  std::optional<Stability> stability;  ///< nothing where it would take too long
+};
+
+/// Stability only if asked for.
+Result<Ranking> ranking(const Network& network, const Evidence& evidence,
+                        const ExplanationQuery& explained,
+                        const std::optional<StabilityQuery>& stable, const Limits& limits = {});
 
 /// P(report present) of a symptom, and mean and standard deviation of a new reading of a quantity
 /// (instrument left out), given exactly these causes present and all others sound, and no evidence.

@@ -48,7 +48,9 @@ void check_reading(const Network& network, const Reading& reading, Problems& pro
                                     "reading {} from {} to {} (expected two bounds in rising "
                                     "order, or one finite value)",
                                     quantity.id, reading.lower, reading.upper));
-  if (!(reading.sd > 0) || !std::isfinite(reading.sd))
+  // Its square must still be a number.
+  constexpr double least_sd = 1e-150, greatest_sd = 1e150;
+  if (!(reading.sd >= least_sd && reading.sd <= greatest_sd))
     problems.push_back(
         make_problem(Kind::data, "reading {}: sd {} (expected above 0)", quantity.id, reading.sd));
   if (!std::isfinite(reading.shift))

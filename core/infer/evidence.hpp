@@ -30,7 +30,7 @@ struct Reading {
   int cylinder = 0;  ///< 1..n for a cylinder's quantity, else 0
   double lower = -std::numeric_limits<double>::infinity();
   double upper = std::numeric_limits<double>::infinity();
-  double sd = 0;     ///< instrument and handling, of this reading alone; > 0
+  double sd = 0;     ///< instrument and handling, of this reading alone; from 1e-150 to 1e150
   double shift = 0;  ///< known bias of the way it was taken, added to the mean
 
   bool is_exact() const { return lower == upper; }

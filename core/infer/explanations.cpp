@@ -218,29 +218,23 @@ class Search {
 
 }  // namespace
 
-Result<std::vector<Explanation>> explanations(const Network& network, const Evidence& evidence,
-                                              const ExplanationQuery& query, const Limits& limits) {
-  if (const auto sound = check(network, evidence); !sound) return pass_on(sound);
-  if (!query.of_interest.empty() && query.of_interest.size() != network.causes.size())
-    return fail(Kind::data, "{} marks of interest for {} causes (expected none or one each)",
-                query.of_interest.size(), network.causes.size());
-  const auto task = prepare(network, evidence, limits);
-  if (!task) return sampled_explanations(network, evidence, query);
-  if (task->impossible() || std::isinf(log_evidence_of(*task)) || query.count == 0)
-    return std::vector<Explanation>{};
-  std::vector<bool> of_interest(task->instances.size(), true);
+std::vector<Explanation> explanations_of(const Task& task, const Evidence& evidence,
+                                         const ExplanationQuery& query, const Limits& limits) {
+  if (task.impossible() || std::isinf(log_evidence_of(task)) || query.count == 0) return {};
+  std::vector<bool> of_interest(task.instances.size(), true);
   if (query.of_interest.empty())
-    for (const std::size_t idle : task->partition.idle)
+    for (const std::size_t idle : task.partition.idle)
       of_interest[idle] = false;
   else
     for (std::size_t i = 0; i < of_interest.size(); ++i)
-      of_interest[i] = query.of_interest[task->instances[i].cause];
+      of_interest[i] = query.of_interest[task.instances[i].cause];
   constexpr std::size_t most_bits = 18;
-  if (task->reports.bits.size() > most_bits) return sampled_explanations(network, evidence, query);
-  const SearchTables tables(*task, of_interest);
-  auto best = Search(tables, of_interest, std::exp2(limits.log2_work)).best(query.count);
-  if (!best) return sampled_explanations(network, evidence, query);
-  return best;
+  if (task.reports.bits.size() <= most_bits) {
+    const SearchTables tables(task, of_interest);
+    auto best = Search(tables, of_interest, std::exp2(limits.log2_work)).best(query.count);
+    if (best) return std::move(*best);
+  }
+  return sampled_explanations(*task.network, evidence, query);
 }
 
 }  // namespace soot::infer

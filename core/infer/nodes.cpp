@@ -111,7 +111,12 @@ class Layer {
       return true;
     }
     RegimeGrid grid(input_, readings_, states);
-    const double ceiling = grid.log_ceiling();
+    double ceiling = grid.log_ceiling();
+    if (grid.axes() > 1 && ceiling >= harmless) {
+      const auto mass = rough_mass(grid, harmless);
+      if (!mass) return false;
+      ceiling = std::min(ceiling, *mass);
+    }
     if (ceiling == nothing || ceiling < harmless) {
       error_ = log_add(error_, ceiling);
       return true;
@@ -148,6 +153,20 @@ class Layer {
                        all + std::log(static_cast<double>(grid.axes()) * precision.error() * 1.5));
     nodes_.regimes.push_back(std::move(regime));
     return true;
+  }
+
+  /// About what a regime of several axes comes to, from a coarse look, with room for its error (a
+  /// fiftieth an axis): the ceiling is far above it where the readings point elsewhere. Nothing if
+  /// the budget ran out.
+  std::optional<double> rough_mass(RegimeGrid& grid, double harmless) {
+    Precision rough;
+    rough.step_in_tau = 2;
+    rough.floor = harmless - log_most_dropped;
+    if (!grid.look(rough, best_, budget_)) return std::nullopt;
+    double mass = harmless - std::log(2.0);  // what lies below the floor
+    for (const auto& [place, value] : grid.kept())
+      mass = log_add(mass, value);
+    return mass + std::log(1.5);
   }
 
   /// The regime's prior times the greatest densities that the readings can have at all.

@@ -25,6 +25,22 @@ void run_values(const Quadratics& q, const double* u, const double* half,
     }
     return;
   }
+  if (q.active == 2) {  // as below, in one go: most nodes are looked at here
+    const double* c = q.constant.data();
+    const double *a0 = q.along[0].data(), *a1 = q.along[1].data();
+    const double *r00 = q.rate[0].data(), *r01 = q.rate[1].data(), *r11 = q.rate[2].data();
+    const double *w0 = q.reach[0].data(), *w1 = q.reach[1].data();
+    const double u0 = u[0], u1 = u[1];
+    const double h0 = half != nullptr ? half[0] : 0, h1 = half != nullptr ? half[1] : 0;
+    for (std::size_t x = 0; x < count; ++x) {
+      const double off0 = a0[x] - r00[x] * u0 - r01[x] * u1;
+      const double off1 = a1[x] - r11[x] * u1;
+      const double root = std::sqrt(off0 * off0 + off1 * off1) - (w0[x] * h0 + w1[x] * h1);
+      const double kept = root > 0 ? root : 0;
+      out[x] = (c[x] + added[x]) - 0.5 * kept * kept;
+    }
+    return;
+  }
   for (std::size_t x = 0; x < count; ++x)
     out[x] = 0;
   std::size_t row = 0;

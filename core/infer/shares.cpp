@@ -10,9 +10,9 @@ namespace soot::infer {
 
 namespace {
 constexpr double nothing = -std::numeric_limits<double>::infinity();
-/// An error of 1e-11 of the rarest cause concerned, and of 1e-20 of the whole, moves no answer.
+/// An error of 1e-11 of the rarest cause concerned, and of 1e-18 of the whole, moves no answer.
 const double of_the_rarest = std::log(1e-11);
-const double of_the_whole = std::log(1e-20);
+const double of_the_whole = std::log(1e-18);
 }  // namespace
 
 double log_add(double a, double b) {

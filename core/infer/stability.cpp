@@ -103,25 +103,26 @@ std::vector<Hinge> find_hinges(Asked& asked, const Network& network, const Evide
 
 }  // namespace
 
-Result<std::optional<Stability>> stability(const Network& network, const Evidence& evidence,
-                                           const StabilityQuery& query, const Limits& limits) {
-  if (const auto sound = check(network, evidence); !sound) return pass_on(sound);
-  auto task = prepare(network, evidence, limits);
-  if (!task || task->impossible()) return std::optional<Stability>{};
-  double steps = task->chain.work + task->forest.work;
-  for (const PreparedGroup& group : task->groups)
+std::optional<Stability> stability_of(Task task, const Evidence& evidence,
+                                      const StabilityQuery& query) {
+  const Network& network = *task.network;
+  if (task.impossible()) return std::nullopt;
+  double steps = task.chain.work + task.forest.work;
+  for (const PreparedGroup& group : task.groups)
     steps += group.pass_work;
-  steps *= static_cast<double>(task->histories.size());
-  if (steps * static_cast<double>(query.draws) > std::exp2(query.log2_work))
-    return std::optional<Stability>{};
-  Asked asked(std::move(*task), network, evidence);
+  steps *= static_cast<double>(task.histories.size());
+  constexpr std::size_t fewest_draws = 10;
+  const auto draws = static_cast<std::size_t>(std::min(
+      static_cast<double>(query.draws), std::exp2(query.log2_work) / std::max(1.0, steps)));
+  if (draws < fewest_draws) return std::nullopt;
+  Asked asked(std::move(task), network, evidence);
   const std::vector<std::size_t> order = ranked(asked.presence([](Network&) {}));
-  if (order.empty()) return std::optional<Stability>{};
+  if (order.empty()) return std::nullopt;
   Stability result;
   result.factor = query.factor;
-  result.draws = query.draws;
+  result.draws = draws;
   Dice dice(query.seed);
-  for (std::size_t draw = 0; draw < query.draws; ++draw) {
+  for (std::size_t draw = 0; draw < draws; ++draw) {
     const std::vector<std::size_t> now = ranked(asked.presence([&](Network& net) {
       const auto off = [&] { return std::pow(query.factor, dice.real(-1, 1)); };
       for (Cause& cause : net.causes) {
@@ -140,10 +141,10 @@ Result<std::optional<Stability>> stability(const Network& network, const Evidenc
     result.stays_first += place == 0 ? 1 : 0;
     result.stays_in_three += place < 3 ? 1 : 0;
   }
-  result.stays_first /= static_cast<double>(query.draws);
-  result.stays_in_three /= static_cast<double>(query.draws);
+  result.stays_first /= static_cast<double>(draws);
+  result.stays_in_three /= static_cast<double>(draws);
   result.hinges = find_hinges(asked, network, evidence, order, query.factor);
-  return std::optional{result};
+  return result;
 }
 
 }  // namespace soot::infer

@@ -45,14 +45,10 @@ Result<void> plan_chain(Task& task, double& budget) {
 
 }  // namespace
 
-Result<void> check(const Network& network, const Evidence& evidence) {
-  Problems problems = faults_of(network);
-  if (problems.empty()) problems = faults_of(network, evidence);
-  if (!problems.empty()) return tl::unexpected(std::move(problems));
-  return {};
-}
+namespace {
 
-Result<Task> prepare(const Network& network, const Evidence& evidence, const Limits& limits) {
+Result<Task> prepare_within(const Network& network, const Evidence& evidence,
+                            const Limits& limits) {
   Task task{&network, {}, Instances(network), {}, 0, {}, {}, {}, {}, {}, {}, {}, {}, 1};
   task.evidence = merge_repeats(evidence, task.log_constant);
   task.reports = sort_reports(network, task.instances, evidence);
@@ -86,6 +82,26 @@ Result<Task> prepare(const Network& network, const Evidence& evidence, const Lim
   }
   task.no_fault = std::max(task.no_fault, 0.0);
   return task;
+}
+
+}  // namespace
+
+Result<void> check(const Network& network, const Evidence& evidence) {
+  Problems problems = faults_of(network);
+  if (problems.empty()) problems = faults_of(network, evidence);
+  if (!problems.empty()) return tl::unexpected(std::move(problems));
+  return {};
+}
+
+Result<Task> prepare(const Network& network, const Evidence& evidence, const Limits& limits) {
+  auto task = prepare_within(network, evidence, limits);
+  if (task) return task;
+  // A bound on a little more given up is better than an estimate.
+  constexpr double least_tolerance = 1e-12;
+  Limits coarser = limits;
+  coarser.tolerance = std::max(least_tolerance, 100 * limits.tolerance);
+  auto again = prepare_within(network, evidence, coarser);
+  return again ? std::move(again) : std::move(task);
 }
 
 }  // namespace soot::infer

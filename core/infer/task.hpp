@@ -40,6 +40,10 @@ Posterior posterior_of(const Task& task, bool by_cause = true);
 /// The same with other priors and weights, one a possible history.
 Posterior posterior_of(const Task& task, const std::vector<Priors>& priors,
                        const std::vector<double>& log_weight, bool by_cause);
+std::vector<Explanation> explanations_of(const Task& task, const Evidence& evidence,
+                                         const ExplanationQuery& query, const Limits& limits);
+std::optional<Stability> stability_of(Task task, const Evidence& evidence,
+                                      const StabilityQuery& query);
 /// Natural log, forward only; minus infinity if impossible.
 double log_evidence_of(const Task& task);
 

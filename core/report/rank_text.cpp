@@ -70,11 +70,17 @@ void add_explanations(const RankAnswer& answer, const Look& look, std::string& o
   }
 }
 
+// Half of the last digit of a percentage: less given up for speed shows nowhere (the JSON has it).
+constexpr double least_shown = 5e-5;
+
 void add_stability(const StabilityLine& line, const Look& look, std::string& out) {
+  const auto trials = [&](double share) {
+    return std::lround(share * static_cast<double>(line.draws));
+  };
   std::string text = fmt::format(
-      "If the knowledge's numbers were off by up to a factor {:g}: first stays first in "
-      "{} of trials, in the first three in {}.",
-      line.factor, percent(line.stays_first), percent(line.stays_in_three));
+      "If the knowledge's numbers were off by up to a factor {:g}: in {} of {} trials the first "
+      "stays first, in {} among the first three.",
+      line.factor, trials(line.stays_first), line.draws, trials(line.stays_in_three));
   std::vector<std::string> hinges;
   for (const StabilityLine::Hinge& hinge : line.hinges)
     hinges.push_back(hinge.symptom.empty() ? fmt::format("how common {} is", hinge.cause)
@@ -203,7 +209,7 @@ std::string to_text(const RankAnswer& answer, const Look& look, std::size_t show
                          *answer.sampled, percent(answer.standard_error)),
              look.width) +
         "\n";
-  else if (!answer.exact)
+  else if (!answer.exact && answer.error_bound >= least_shown)
     out += "\n" +
            fold(fmt::format("To save time, rare combinations were left out: no chance above is off "
                             "by much more than {}.",

@@ -139,18 +139,14 @@ Result<Hypotheses> hypothesise(const Inquiry& inquiry, const std::vector<Observa
   infer::ExplanationQuery query;
   query.count = most_explanations;
   query.of_interest = able_causes(inquiry, complaints);
-  const auto explanations =
-      infer::explanations(inquiry.built.network, inquiry.evidence.evidence, query, asked_limits);
-  if (!explanations) return pass_on(explanations);
+  const auto ranking =
+      infer::ranking(inquiry.built.network, inquiry.evidence.evidence, query, {}, asked_limits);
+  if (!ranking) return pass_on(ranking);
   Splitter splitter(inquiry, complaints);
   const bool stands = complaint_stands(inquiry, complaints);
-  for (const infer::Explanation& explanation : *explanations)
+  for (const infer::Explanation& explanation : ranking->explanations)
     splitter.add(explanation, stands);
-  if (!stands) return splitter.take(0);
-  const auto posterior =
-      infer::posterior(inquiry.built.network, inquiry.evidence.evidence, asked_limits);
-  if (!posterior) return pass_on(posterior);
-  return splitter.take(not_listed_of(inquiry, complaints, *posterior));
+  return splitter.take(stands ? not_listed_of(inquiry, complaints, ranking->posterior) : 0);
 }
 
 }  // namespace soot

@@ -144,24 +144,18 @@ Result<RankAnswer> rank(const Engine& engine, const Inquiry& inquiry, Fit fit) {
   out.known_history = inquiry.job.history;
   out.remarks = inquiry.evidence.remarks;
 
-  const Result<infer::Posterior> posterior = infer::posterior(net, evidence, asked_limits);
-  if (!posterior) return pass_on(posterior);
-  if (posterior->impossible) {
+  infer::ExplanationQuery query;
+  query.count = explanations_shown;
+  const auto ranking = infer::ranking(net, evidence, query, infer::StabilityQuery{}, asked_limits);
+  if (!ranking) return pass_on(ranking);
+  if (ranking->posterior.impossible) {
     out.impossible = true;
     return out;
   }
-  Ranker{engine, inquiry, *posterior}.fill(out);
-
-  infer::ExplanationQuery query;
-  query.count = explanations_shown;
-  const auto explanations = infer::explanations(net, evidence, query, asked_limits);
-  if (!explanations) return pass_on(explanations);
-  for (const infer::Explanation& explanation : *explanations)
+  Ranker{engine, inquiry, ranking->posterior}.fill(out);
+  for (const infer::Explanation& explanation : ranking->explanations)
     out.explanations.push_back(to_line(inquiry, explanation));
-
-  const auto stability = infer::stability(net, evidence, {}, asked_limits);
-  if (!stability) return pass_on(stability);
-  if (*stability) out.stability = to_line(inquiry, **stability);
+  if (ranking->stability) out.stability = to_line(inquiry, *ranking->stability);
 
   if (fit == Fit::skip) return out;
   const auto worst = infer::worst_fit(net, evidence, asked_limits);

@@ -68,34 +68,43 @@ std::vector<infer::WhatIf> bands_of(const tests::ScaleModel& model, const infer:
   return bands;
 }
 
-void print_what_ifs() {
+/// Median over the first `count` models of asking what `additions_of` a model names.
+template <class AdditionsOf>
+double what_ifs_ms(std::uint64_t count, AdditionsOf additions_of) {
   infer::Limits limits;
   limits.by_cause = false;
-  std::vector<double> looks, readings;
-  for (std::uint64_t seed = 1; seed <= models; ++seed) {
+  std::vector<double> times;
+  for (std::uint64_t seed = 1; seed <= count; ++seed) {
     const tests::ScaleModel model = tests::scale_model({}, seed);
-    std::vector<infer::WhatIf> additions;
-    for (infer::Finding finding : model.unmade_looks)
-      for (const bool present : {true, false}) {
-        finding.present = present;
-        additions.push_back({{finding}, {}});
-      }
-    looks.push_back(once_ms([&] {
-      must(infer::what_ifs(model.network, model.evidence, additions, limits).has_value());
-    }));
-    if (seed == 1)
-      std::printf("looks %zu, both outcomes; readings %zu in five bands\n",
-                  model.unmade_looks.size(), model.unmade_readings.size());
-    additions.clear();
-    for (const infer::Reading& reading : model.unmade_readings)
-      for (infer::WhatIf& band : bands_of(model, reading))
-        additions.push_back(std::move(band));
-    readings.push_back(once_ms([&] {
+    const std::vector<infer::WhatIf> additions = additions_of(model);
+    times.push_back(once_ms([&] {
       must(infer::what_ifs(model.network, model.evidence, additions, limits).has_value());
     }));
   }
-  figure("what-ifs-findings", median(looks));
-  figure("what-ifs-readings", median(readings));
+  return median(times);
+}
+
+void print_what_ifs() {
+  const tests::ScaleModel first = tests::scale_model({}, 1);
+  std::printf("looks %zu, both outcomes; readings %zu in five bands\n", first.unmade_looks.size(),
+              first.unmade_readings.size());
+  figure("what-ifs-findings", what_ifs_ms(models, [](const tests::ScaleModel& model) {
+           std::vector<infer::WhatIf> additions;
+           for (infer::Finding finding : model.unmade_looks)
+             for (const bool present : {true, false}) {
+               finding.present = present;
+               additions.push_back({{finding}, {}});
+             }
+           return additions;
+         }));
+  constexpr std::uint64_t few = 3;  // each takes seconds
+  figure("what-ifs-readings", what_ifs_ms(few, [](const tests::ScaleModel& model) {
+           std::vector<infer::WhatIf> additions;
+           for (const infer::Reading& reading : model.unmade_readings)
+             for (infer::WhatIf& band : bands_of(model, reading))
+               additions.push_back(std::move(band));
+           return additions;
+         }));
 }
 
 void print_command() {

@@ -121,3 +121,25 @@ TEST_CASE("colour adds nothing but colour") {
     text.erase(at, text.find('m', at) + 1 - at);
   CHECK(text == to_text(ranked_by_hand(), Look{}));
 }
+
+TEST_CASE("whether the order holds is a line or two") {
+  soot::RankAnswer answer = ranked_by_hand();
+  answer.stability =
+      soot::StabilityLine{2, 40, 0.95, 1, {{"air-ingress", ""}, {"lifter-one", "low-power"}}};
+  CHECK(to_text(answer, Look{}).find(R"(
+If the knowledge's numbers were off by up to a factor 2: in 38 of 40 trials the
+first stays first, in 40 among the first three. It hangs on how common
+air-ingress is; low-power of lifter-one.
+)") != std::string::npos);
+}
+
+TEST_CASE("an estimate says that it is one and why") {
+  soot::RankAnswer answer = ranked_by_hand();
+  answer.exact = false;
+  answer.sampled = "too much work: 40 findings";
+  answer.standard_error = 0.02;
+  CHECK(to_text(answer, Look{}).find(R"(
+Estimated, not computed: too much work: 40 findings. Standard error of a chance
+above: at most 2 %.
+)") != std::string::npos);
+}
