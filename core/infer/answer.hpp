@@ -138,7 +138,7 @@ struct StabilityQuery {
   double factor = 2;
   std::size_t draws = 40;  ///< fewer, down to 10, where each takes long
   std::uint64_t seed = 1;
-  double log2_work = 27; ///< nothing is answered beyond that
+  double log2_work = 27;  ///< nothing is answered beyond that
 };
 
 /// A number on which the first place hangs: a cause's prior, or its strength on a symptom.

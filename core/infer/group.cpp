@@ -9,6 +9,25 @@ namespace soot::infer {
 
 namespace {
 
+/// Where the blocks have few joint assignments, one covariance of all is less work than a grid of
+/// several axes, of which it takes away the straight ones.
+constexpr double few_assignments = 256;
+constexpr std::ptrdiff_t several_axes = 2;
+
+Group with_fewest_axes(const Network& network, const Instances& instances, const Evidence& evidence,
+                       const Group& group, const std::vector<std::vector<Touch>>& touches) {
+  double assignments = 1;
+  for (const Block& block : group.blocks)
+    assignments *= static_cast<double>(block.assignments);
+  if (assignments > few_assignments || group.blocks.size() < 2) return group;
+  const Directions directions = directions_of(network, instances, evidence, group);
+  const auto open = [](const Direction& one) { return !one.closed; };
+  const auto closable = [](const Direction& one) { return one.straight && !one.closed; };
+  const bool fewer = std::any_of(directions.all.begin(), directions.all.end(), closable);
+  const auto axes = std::count_if(directions.all.begin(), directions.all.end(), open);
+  return fewer && axes >= several_axes ? as_one_block(group, network, instances, touches) : group;
+}
+
 std::vector<std::vector<bool>> possible_grades(const Instances& instances,
                                                const std::vector<Priors>& priors) {
   std::vector<std::vector<bool>> possible(instances.size());
@@ -109,10 +128,11 @@ double work_of_states(const PreparedGroup& prepared) {
 }  // namespace
 
 Result<PreparedGroup> prepare_group(const Network& network, const Instances& instances,
-                                    const Evidence& evidence, const Group& group,
+                                    const Evidence& evidence, const Group& parted,
                                     const std::vector<std::vector<Touch>>& touches,
                                     const std::vector<Priors>& priors, double tolerance,
                                     double& budget) {
+  const Group group = with_fewest_axes(network, instances, evidence, parted, touches);
   const double before = budget;
   const auto too_much = [before](const char* what, double asked) {
     return fail(Kind::data, "too much work: {} ask for about 2^{:.1f} steps (2^{:.1f} are left)",

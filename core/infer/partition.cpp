@@ -59,6 +59,13 @@ bool has_scatter(const Cause& cause) {
                      [](const Effect& effect) { return !effect.scatter.empty(); });
 }
 
+/// Summed out innermost first: those with few bits keep the inner tables small.
+void order_instances(Block& block, const std::vector<std::vector<Touch>>& touches) {
+  std::stable_sort(
+      block.instances.begin(), block.instances.end(),
+      [&](std::size_t a, std::size_t b) { return touches[a].size() > touches[b].size(); });
+}
+
 struct Workshop {
   const Network& network;
   const Instances& instances;
@@ -212,14 +219,26 @@ Partition partition(const Network& network, const Instances& instances, const Ev
         break;
       }
   for (Group& group : result.groups) {
-    // Summed out innermost first: those with few bits keep the inner tables small.
     for (Block& block : group.blocks)
-      std::stable_sort(
-          block.instances.begin(), block.instances.end(),
-          [&](std::size_t a, std::size_t b) { return touches[a].size() > touches[b].size(); });
+      order_instances(block, touches);
     shop.place_bits(group);
   }
   return result;
+}
+
+Group as_one_block(const Group& group, const Network& network, const Instances& instances,
+                   const std::vector<std::vector<Touch>>& touches) {
+  Group joined{group.commons, group.faults, {}, group.bits};
+  Block all;
+  for (const Block& block : group.blocks) {
+    all.readings.insert(all.readings.end(), block.readings.begin(), block.readings.end());
+    all.instances.insert(all.instances.end(), block.instances.begin(), block.instances.end());
+    all.bits = united(all.bits, block.bits);
+  }
+  order_instances(all, touches);
+  all.assignments = Grades(network, instances, all.instances).total();
+  joined.blocks.push_back(std::move(all));
+  return joined;
 }
 
 Grades::Grades(const Network& network, const Instances& instances,

@@ -43,6 +43,11 @@ bool reaches(const Network& network, std::size_t cause, std::size_t quantity);
 Partition partition(const Network& network, const Instances& instances, const Evidence& evidence,
                     const std::vector<std::vector<Touch>>& touches);
 
+/// The group with all its blocks made one: nothing is left to be shared between blocks, so that a
+/// straight shift needs no integration.
+Group as_one_block(const Group& group, const Network& network, const Instances& instances,
+                   const std::vector<std::vector<Touch>>& touches);
+
 /// Grade of the `which`-th of the causes in joint assignment `assignment` (mixed radix, the last
 /// one's grade runs fastest).
 class Grades {

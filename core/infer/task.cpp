@@ -43,10 +43,6 @@ Result<void> plan_chain(Task& task, double& budget) {
   return {};
 }
 
-}  // namespace
-
-namespace {
-
 Result<Task> prepare_within(const Network& network, const Evidence& evidence,
                             const Limits& limits) {
   Task task{&network, {}, Instances(network), {}, 0, {}, {}, {}, {}, {}, {}, {}, {}, 1};

@@ -25,7 +25,7 @@ struct Inquiry {
 Result<Inquiry> inquire(const Engine& engine, const Job& job);
 
 /// How exactly the workbench asks; the answers say how much was really given up.
-inline constexpr infer::Limits asked_limits{.tolerance = 1e-6};
+inline constexpr infer::Limits asked_limits{.tolerance = 1e-4};
 
 /// The complaint's symptoms: those marked, else every one present (unsure ones too).
 std::vector<Observation> complaints_of(const Job& job);
