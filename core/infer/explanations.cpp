@@ -23,7 +23,6 @@ struct Root {
 
 struct Beginning {
   double mass = 0;
-  std::size_t number = 0;  ///< in order of making: equal masses are taken in this order
   std::shared_ptr<const Root> root;
   std::size_t group = 0;  ///< the group it stands in
   std::size_t step = 0;   ///< in a group: 0 the commons, then the blocks; after: plain instances
@@ -33,9 +32,25 @@ struct Beginning {
   std::vector<double> quiet;  ///< one a bit: P(the plain choices left it unexplained)
 };
 
+/// All extensions of a beginning by one step, the greatest first. Made one by one: few are asked
+/// for.
+struct Extensions {
+  Beginning before;
+  std::vector<std::pair<double, Choices>> next;  ///< mass, and what the step chooses
+};
+
+/// The greatest extension that was not asked for yet.
+struct Waiting {
+  std::shared_ptr<const Extensions> all;
+  std::size_t at = 0;
+  std::size_t number = 0;  ///< in order of making: equal masses are taken in this order
+
+  double mass() const { return all->next[at].first; }
+};
+
 struct Lighter {
-  bool operator()(const Beginning& a, const Beginning& b) const {
-    return a.mass != b.mass ? a.mass < b.mass : a.number > b.number;
+  bool operator()(const Waiting& a, const Waiting& b) const {
+    return a.mass() != b.mass() ? a.mass() < b.mass() : a.number > b.number;
   }
 };
 
@@ -48,18 +63,18 @@ class Search {
     first.root = make_root(tables.start());
     first.prior.assign(tables.histories(), 1.0);
     first.quiet.assign(task_.reports.bits.size(), 1.0);
-    queue_.push(std::move(first));
+    const double mass = first.mass;
+    push(std::move(first), {{mass, {}}});
   }
 
   Result<std::vector<Explanation>> best(std::size_t count) {
     std::vector<Explanation> found;
     while (found.size() < count && !queue_.empty()) {
-      Beginning top = queue_.top();
-      queue_.pop();
+      Beginning top = take();
       if (top.group < tables_.groups()) {
         extend_group(std::move(top));
       } else if (top.step < tables_.plain().size()) {
-        extend_plain(top);
+        extend_plain(std::move(top));
       } else {
         found.push_back(complete(top));
       }
@@ -80,74 +95,120 @@ class Search {
     return root;
   }
 
-  void push(Beginning beginning) {
-    if (!(beginning.mass > 0)) return;
-    beginning.number = ++made_;
-    queue_.push(std::move(beginning));
+  void push(Beginning before, std::vector<std::pair<double, Choices>> next) {
+    next.erase(
+        std::remove_if(next.begin(), next.end(), [](const auto& one) { return !(one.first > 0); }),
+        next.end());
+    if (next.empty()) return;
+    std::stable_sort(next.begin(), next.end(),
+                     [](const auto& a, const auto& b) { return a.first > b.first; });
+    queue_.push(
+        {std::make_shared<Extensions>(Extensions{std::move(before), std::move(next)}), 0, ++made_});
   }
 
-  static void choose(Beginning& beginning, std::size_t instance, std::size_t grade) {
-    if (grade > 0) beginning.all.emplace_back(instance, grade);
+  Beginning take() {
+    Waiting waiting = queue_.top();
+    queue_.pop();
+    const auto& [mass, choices] = waiting.all->next[waiting.at];
+    Beginning taken = waiting.all->before;
+    taken.mass = mass;
+    for (const auto& [instance, grade] : choices) {
+      if (taken.group < tables_.groups()) taken.in_group.emplace_back(instance, grade);
+      if (grade > 0) taken.all.emplace_back(instance, grade);
+      if (taken.group < tables_.groups()) continue;
+      for (const Touch& touch : task_.reports.touches[instance])
+        taken.quiet[touch.bit] *= 1 - touch.strength[grade];
+      for (std::size_t h = 0; h < taken.prior.size(); ++h)
+        taken.prior[h] *= task_.priors[h].grade[instance][grade];
+    }
+    if (!choices.empty()) ++taken.step;
+    if (++waiting.at < waiting.all->next.size()) queue_.push(std::move(waiting));
+    return taken;
   }
 
   /// Steps of a group whose causes are all not of interest part nothing and are passed over.
   void extend_group(Beginning beginning) {
     const GroupPass& pass = tables_.group(0, beginning.group);
     const std::size_t steps = pass.group().blocks.size() + 1;
-    while (beginning.step < steps && !any_of_interest(members(pass, beginning.step)))
-      ++beginning.step;
+    std::vector<std::size_t> asked;
+    for (; beginning.step < steps; ++beginning.step) {
+      asked = interesting(members(pass, beginning.step));
+      if (!asked.empty()) break;
+    }
+    const std::size_t group = beginning.group;
     if (beginning.step == steps) {
-      budget_ -= work_of_group(beginning.group);
+      budget_ -= work_of_group(group);
       beginning.root =
-          make_root(tables_.add_group(beginning.group, beginning.root->layers, beginning.in_group));
+          make_root(tables_.add_group(group, beginning.root->layers, beginning.in_group));
       ++beginning.group;
       beginning.step = 0;
       beginning.in_group.clear();
-      push(std::move(beginning));
+      const double mass = beginning.mass;
+      push(std::move(beginning), {{mass, {}}});
       return;
     }
-    budget_ -= 3 * work_of_group(beginning.group);
-    const Parts parts = tables_.parts(beginning.group, beginning.root->layers, beginning.in_group);
+    budget_ -= 3 * work_of_group(group);
+    const Parts parts = tables_.parts(group, beginning.root->layers, beginning.in_group);
+    const std::size_t step = beginning.step;
+    push(std::move(beginning), step == 0
+                                   ? masses_of_states(pass, asked, parts.state)
+                                   : masses_of_assignments(pass.group().blocks[step - 1], asked,
+                                                           parts.assignment[step - 1]));
+  }
+
+  std::vector<std::pair<double, Choices>> masses_of_states(const GroupPass& pass,
+                                                           const std::vector<std::size_t>& asked,
+                                                           const std::vector<double>& mass) const {
+    const std::vector<std::size_t>& commons = pass.group().commons;
     std::map<Choices, double> masses;
-    if (beginning.step == 0) {
-      for (std::size_t s = 0; s < parts.state.size(); ++s)
-        masses[choices_of(pass, 0, s)] += parts.state[s];
-    } else {
-      const auto& assignment = parts.assignment[beginning.step - 1];
-      for (std::size_t x = 0; x < assignment.size(); ++x)
-        masses[choices_of(pass, beginning.step, x)] += assignment[x];
+    for (std::size_t s = 0; s < mass.size(); ++s) {
+      Choices choices;
+      for (const std::size_t i : asked)
+        choices.emplace_back(commons[i], pass.prepared().states[s].grades[i]);
+      masses[choices] += mass[s];
     }
-    for (const auto& [choices, mass] : masses) {
-      Beginning next = beginning;
-      next.mass = mass;
-      ++next.step;
-      for (const auto& [instance, grade] : choices) {
-        next.in_group.emplace_back(instance, grade);
-        choose(next, instance, grade);
-      }
-      push(std::move(next));
+    std::vector<std::pair<double, Choices>> next;
+    for (auto& [choices, sum] : masses)
+      next.emplace_back(sum, choices);
+    return next;
+  }
+
+  std::vector<std::pair<double, Choices>> masses_of_assignments(
+      const Block& block, const std::vector<std::size_t>& asked,
+      const std::vector<double>& mass) const {
+    std::vector<std::size_t> members;
+    for (const std::size_t i : asked)
+      members.push_back(block.instances[i]);
+    const Grades all(*task_.network, task_.instances, block.instances);
+    const Grades kept(*task_.network, task_.instances, members);
+    std::vector<double> sums(kept.total(), 0.0);
+    for (std::size_t x = 0; x < mass.size(); ++x) {
+      std::size_t y = 0;
+      for (std::size_t m = 0; m < asked.size(); ++m)
+        y = y * kept.radix(m) + all.of(x, asked[m]);
+      sums[y] += mass[x];
     }
+    std::vector<std::pair<double, Choices>> next;
+    for (std::size_t y = 0; y < sums.size(); ++y) {
+      if (!(sums[y] > 0)) continue;
+      Choices choices;
+      for (std::size_t m = 0; m < members.size(); ++m)
+        choices.emplace_back(members[m], kept.of(y, m));
+      next.emplace_back(sums[y], std::move(choices));
+    }
+    return next;
   }
 
   static const std::vector<std::size_t>& members(const GroupPass& pass, std::size_t step) {
     return step == 0 ? pass.group().commons : pass.group().blocks[step - 1].instances;
   }
 
-  bool any_of_interest(const std::vector<std::size_t>& instances) const {
-    return std::any_of(instances.begin(), instances.end(),
-                       [&](std::size_t i) { return of_interest_[i]; });
-  }
-
-  Choices choices_of(const GroupPass& pass, std::size_t step, std::size_t state) const {
-    Choices choices;
-    const auto& instances = members(pass, step);
+  /// Places among `instances` of those of interest.
+  std::vector<std::size_t> interesting(const std::vector<std::size_t>& instances) const {
+    std::vector<std::size_t> places;
     for (std::size_t i = 0; i < instances.size(); ++i)
-      if (of_interest_[instances[i]])
-        choices.emplace_back(instances[i],
-                             step == 0
-                                 ? pass.prepared().states[state].grades[i]
-                                 : Grades(*task_.network, task_.instances, instances).of(state, i));
-    return choices;
+      if (of_interest_[instances[i]]) places.push_back(i);
+    return places;
   }
 
   double work_of_group(std::size_t g) const {
@@ -160,33 +221,27 @@ class Search {
     return sum * static_cast<double>(group.nodes.chunks * lanes * tables_.histories());
   }
 
-  void extend_plain(const Beginning& beginning) {
+  void extend_plain(Beginning beginning) {
     const std::size_t instance = tables_.plain()[beginning.step];
     const auto& touches = task_.reports.touches[instance];
     const std::size_t grades = task_.priors.front().grade[instance].size();
     budget_ -= static_cast<double>(grades * tables_.histories() * (task_.reports.bits.size() + 1)) *
                std::exp2(static_cast<double>(task_.reports.bits.size()));
-    std::vector<Beginning> next(grades, beginning);
-    for (std::size_t g = 0; g < grades; ++g) {
-      next[g].mass = 0;
-      ++next[g].step;
-      choose(next[g], instance, g);
-      for (const Touch& touch : touches)
-        next[g].quiet[touch.bit] *= 1 - touch.strength[g];
-    }
+    std::vector<std::pair<double, Choices>> next;
+    for (std::size_t g = 0; g < grades; ++g)
+      next.push_back({0, {{instance, g}}});
     for (std::size_t h = 0; h < tables_.histories(); ++h) {
       std::vector<double> fired = beginning.root->closed[h];
       fire_once(fired, beginning.quiet);
       for (std::size_t g = 0; g < grades; ++g) {
-        next[g].prior[h] *= task_.priors[h].grade[instance][g];
-        if (next[g].prior[h] == 0) continue;
+        const double prior = beginning.prior[h] * task_.priors[h].grade[instance][g];
+        if (prior == 0) continue;
         std::vector<double> child = fired;
         fire_touches(child, touches, g);
-        next[g].mass += next[g].prior[h] * tables_.mass(h, child, next[g].step);
+        next[g].first += prior * tables_.mass(h, child, beginning.step + 1);
       }
     }
-    for (Beginning& one : next)
-      push(std::move(one));
+    push(std::move(beginning), std::move(next));
   }
 
   /// All plain choices so far at once: they leave bit b unexplained with probability quiet[b].
@@ -213,7 +268,7 @@ class Search {
   const std::vector<bool>& of_interest_;  ///< one an instance
   double budget_;
   std::size_t made_ = 0;
-  std::priority_queue<Beginning, std::vector<Beginning>, Lighter> queue_;
+  std::priority_queue<Waiting, std::vector<Waiting>, Lighter> queue_;
 };
 
 }  // namespace

@@ -123,7 +123,10 @@ class Layer {
     }
     Precision precision;
     if (grid.axes() > 0)
-      precision.step_in_tau = step_for(std::exp(harmless - ceiling), grid.axes());
+      precision.step_in_tau =
+          step_for(std::max(std::exp(harmless - ceiling), input_.tolerance), grid.axes());
+    if (input_.tolerance > 0)
+      precision.depth = std::min(precision.depth, log_most_dropped - std::log(input_.tolerance));
     precision.floor = harmless - log_most_dropped;
     if (!grid.look(precision, best_, budget_)) return false;
     numbers_ += static_cast<double>(grid.kept().size()) * numbers_a_node_;
@@ -146,7 +149,7 @@ class Layer {
     }
     // Cut off: less than as many nodes again, each below the floor or e^-depth of the best.
     const double kept = static_cast<double>(grid.kept().size());
-    const double cut = std::max(precision.floor, best_ - Precision::depth) + std::log(kept);
+    const double cut = std::max(precision.floor, best_ - precision.depth) + std::log(kept);
     error_ = log_add(error_, cut);
     if (grid.axes() > 0)
       error_ = log_add(error_,

@@ -4,40 +4,24 @@
 
 namespace soot::infer {
 
-void run_values(const Quadratics& q, const double* u, const double* half,
-                const double* __restrict added, double* __restrict out);
+void run_values(const Quadratics& q, const double* u, const double* half, std::size_t first,
+                std::size_t last, double* __restrict out);
 void run_rows(const Quadratics& q, const double* u, double* out);
 
 SOOT_VECTOR_CLONES
-void run_values(const Quadratics& q, const double* u, const double* half,
-                const double* __restrict added, double* __restrict out) {
-  const std::size_t count = q.count;
+void run_values(const Quadratics& q, const double* u, const double* half, std::size_t first,
+                std::size_t last, double* __restrict out) {
+  const std::size_t count = last - first;
+  const double* c = q.constant.data() + first;
   if (q.active == 1) {
     const double at = u[0];
     const double reach = half != nullptr ? half[0] : 0;
-    const double* a = q.along[0].data();
-    const double* r = q.rate[0].data();
-    const double* c = q.constant.data();
+    const double* a = q.along[0].data() + first;
+    const double* r = q.rate[0].data() + first;
     for (std::size_t x = 0; x < count; ++x) {
       const double off = std::abs(a[x] - r[x] * at) - reach * r[x];
       const double kept = off > 0 ? off : 0;
-      out[x] = (c[x] + added[x]) - 0.5 * kept * kept;
-    }
-    return;
-  }
-  if (q.active == 2) {  // as below, in one go: most nodes are looked at here
-    const double* c = q.constant.data();
-    const double *a0 = q.along[0].data(), *a1 = q.along[1].data();
-    const double *r00 = q.rate[0].data(), *r01 = q.rate[1].data(), *r11 = q.rate[2].data();
-    const double *w0 = q.reach[0].data(), *w1 = q.reach[1].data();
-    const double u0 = u[0], u1 = u[1];
-    const double h0 = half != nullptr ? half[0] : 0, h1 = half != nullptr ? half[1] : 0;
-    for (std::size_t x = 0; x < count; ++x) {
-      const double off0 = a0[x] - r00[x] * u0 - r01[x] * u1;
-      const double off1 = a1[x] - r11[x] * u1;
-      const double root = std::sqrt(off0 * off0 + off1 * off1) - (w0[x] * h0 + w1[x] * h1);
-      const double kept = root > 0 ? root : 0;
-      out[x] = (c[x] + added[x]) - 0.5 * kept * kept;
+      out[x] = c[x] - 0.5 * kept * kept;
     }
     return;
   }
@@ -45,24 +29,27 @@ void run_values(const Quadratics& q, const double* u, const double* half,
     out[x] = 0;
   std::size_t row = 0;
   for (std::size_t k = 0; k < q.active; ++k) {
-    const std::size_t first = row;
-    for (std::size_t x = 0; x < count; ++x) {
-      double off = q.along[k][x];
-      for (std::size_t j = k; j < q.active; ++j)
-        off -= q.rate[first + j - k][x] * u[j];
-      out[x] += off * off;
+    const double* a = q.along[k].data() + first;
+    double off[Quadratics::chunk];
+    for (std::size_t x = 0; x < count; ++x)
+      off[x] = a[x];
+    for (std::size_t j = k; j < q.active; ++j, ++row) {
+      const double* rate = q.rate[row].data() + first;
+      for (std::size_t x = 0; x < count; ++x)
+        off[x] -= rate[x] * u[j];
     }
-    row += q.active - k;
+    for (std::size_t x = 0; x < count; ++x)
+      out[x] += off[x] * off[x];
   }
   if (half != nullptr)
     for (std::size_t x = 0; x < count; ++x) {
       double root = std::sqrt(out[x]);
       for (std::size_t j = 0; j < q.active; ++j)
-        root -= q.reach[j][x] * half[j];
+        root -= q.reach[j][first + x] * half[j];
       out[x] = root > 0 ? root * root : 0;
     }
   for (std::size_t x = 0; x < count; ++x)
-    out[x] = (q.constant[x] + added[x]) - 0.5 * out[x];
+    out[x] = c[x] - 0.5 * out[x];
 }
 
 SOOT_VECTOR_CLONES
@@ -113,11 +100,9 @@ double Quadratics::log_bounds(std::size_t x, const double* u, const double* half
   return bound.censored.log_probability(below, above);
 }
 
-void Quadratics::values(const double* u, const double* half, const double* added,
+void Quadratics::values(const double* u, const double* half, std::size_t first, std::size_t last,
                         double* out) const {
-  run_values(*this, u, half, added, out);
-  for (std::size_t x = 0; x < bounds.size(); ++x)
-    out[x] += log_bounds(x, u, half, 1);
+  run_values(*this, u, half, first, last, out);
 }
 
 void Quadratics::rows(const double* u, double* out) const {

@@ -15,6 +15,7 @@ namespace soot::infer {
 /// For one state of covariance and one smooth piece of the shift. Every vector runs over the
 /// assignments; u = shift less the piece's origin, along the active directions.
 struct Quadratics {
+  static constexpr std::size_t chunk = 64;  ///< as many assignments at most in one call of values
   std::size_t count = 0;
   std::size_t active = 0;
   std::vector<double> constant;            ///< c
@@ -36,13 +37,14 @@ struct Quadratics {
   std::vector<double> bound_slopes;  ///< bound x direction
   std::vector<double> lower, upper;  ///< one a bound
 
-  /// out[x] = log L at u plus added[x]; with `half` (one a direction) an upper bound of it within
-  /// that reach.
-  void values(const double* u, const double* half, const double* added, double* out) const;
+  /// out[x - first] = log L at u for x from `first` to before `last`, a chunk at
+  /// most; with `half` (one a direction)
+  /// an upper bound of it within that reach; without the bounds of censored readings.
+  void values(const double* u, const double* half, std::size_t first, std::size_t last,
+              double* out) const;
   /// out[x][lane] = log L at u[j][lane].
   void rows(const double* u, double* out) const;
-
- private:
+  /// Log probability of the bounds under assignment x at u[j * stride]; with `half` an upper bound.
   double log_bounds(std::size_t x, const double* u, const double* half, std::size_t stride) const;
 };
 

@@ -31,7 +31,7 @@ struct Precision {
   /// Nodes below this log value (as a part of the whole) are left out, and those e^-depth below the
   /// best. e^-50 would do for the evidence, but not for the tenth digit of rare grades.
   double floor = -std::numeric_limits<double>::infinity();
-  static constexpr double depth = 80;
+  double depth = 80;
 
   /// Relative error along one axis, for each Gaussian the integrand is made of.
   double error() const;

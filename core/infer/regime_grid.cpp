@@ -13,6 +13,7 @@ namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
 const double log_sqrt_two_pi = 0.91893853320467274178;
+constexpr double steps_a_number = 8;
 constexpr double first_reach = 16;  // in standard deviations of the magnitudes
 constexpr int most_growths = 12;
 
@@ -71,7 +72,6 @@ RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
   std::vector<double> logs = state_logs_;
   log_prior_ = log_sum(logs);
   for (const std::vector<double>& prior : input.prior) {
-    work_a_look_ += 8 * static_cast<double>(prior.size());
     log_prior_of_.emplace_back();
     for (const double one : prior)
       log_prior_of_.back().push_back(std::log(one));
@@ -84,20 +84,17 @@ RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
         &pieces_.emplace(std::vector<std::size_t>(active_.size()), make_piece(base_)).first->second;
   for (std::size_t b = blocks; b-- > 0;) {
     double most = input.likelihoods[b].log_ceiling();
-    if (straight) {
-      logs = only->blocks[b].constant;
-      for (std::size_t x = 0; x < logs.size(); ++x)
-        logs[x] += log_prior_of_[b][x];
-      most = std::min(most, log_sum(logs));
-    }
+    if (straight) most = std::min(most, only->looks[b].log_ceiling());
     tails_[b] = tails_[b + 1] + most;
   }
 }
 
 RegimeGrid::Piece RegimeGrid::make_piece(const Shift& origin) const {
-  Piece piece{origin, {}};
+  Piece piece{origin, {}, {}};
   for (const BlockLikelihood& likelihood : input_.likelihoods)
     piece.blocks.push_back(likelihood.quadratics(origin, active_));
+  for (std::size_t b = 0; b < piece.blocks.size(); ++b)
+    piece.looks.emplace_back(piece.blocks[b], log_prior_of_[b]);
   return piece;
 }
 
@@ -143,13 +140,10 @@ bool RegimeGrid::look(const Precision& precision, double best, double& budget) {
     cell_ = 0;
     for (const Axis& axis : axes_)
       cell_ += std::log(axis.tau * precision.step_in_tau);
-    double spent = 0;
     sieved_ = sieve(
         axes_, precision, best,
         [&](const Place& middle, const std::vector<double>& half, double cut) {
-          spent += work_a_look_;
-          budget -= work_a_look_;
-          return log_bound(middle, half, cut);
+          return log_bound(middle, half, cut, budget);
         },
         budget);
     if (sieved_.exhausted) return false;
@@ -190,7 +184,8 @@ bool RegimeGrid::make_axes(const std::vector<double>& reach, const Precision& pr
   return true;
 }
 
-double RegimeGrid::log_bound(const Place& middle, const std::vector<double>& half, double cut) {
+double RegimeGrid::log_bound(const Place& middle, const std::vector<double>& half, double cut,
+                             double& budget) {
   bool single = true;
   for (const double one : half)
     single = single && one == 0;
@@ -206,12 +201,15 @@ double RegimeGrid::log_bound(const Place& middle, const std::vector<double>& hal
   std::vector<double> u;
   for (std::size_t a = 0; a < at.size(); ++a)
     u.push_back(at[a] - piece.origin.at[active_[a]]);
-  for (std::size_t b = 0; b < piece.blocks.size(); ++b) {
-    if (bound + tails_[b] < cut) return bound + tails_[b];
-    logs_.resize(piece.blocks[b].count);
-    piece.blocks[b].values(u.data(), reach, log_prior_of_[b].data(), logs_.data());
-    bound += log_sum(logs_);
+  double steps = static_cast<double>(states_.size());
+  for (std::size_t b = 0; b < piece.looks.size(); ++b) {
+    if (bound + tails_[b] < cut) {
+      bound += tails_[b];
+      break;
+    }
+    bound += piece.looks[b].log_bound(u.data(), reach, cut - bound - tails_[b + 1], steps);
   }
+  budget -= steps_a_number * steps;
   return bound;
 }
 

@@ -2,6 +2,7 @@
 // nodes that can matter.
 #pragma once
 
+#include "core/infer/block_look.hpp"
 #include "core/infer/nodes.hpp"
 #include "core/infer/sieve.hpp"
 
@@ -37,6 +38,7 @@ class RegimeGrid {
   struct Piece {
     Shift origin;
     std::vector<Quadratics> blocks;
+    std::vector<BlockLook> looks;  ///< one a block, for the sieve
   };
   const Piece& piece_of(const Place& place);
   /// Log density of the i-th state's engine-wide sums at a node (within `half` of it: the
@@ -47,7 +49,8 @@ class RegimeGrid {
  private:
   bool make_axes(const std::vector<double>& reach, const Precision& precision, double budget);
   Piece make_piece(const Shift& origin) const;
-  double log_bound(const Place& middle, const std::vector<double>& half, double cut);
+  double log_bound(const Place& middle, const std::vector<double>& half, double cut,
+                   double& budget);
   bool grow(std::vector<double>& reach) const;
   const CommonState& state(std::size_t i) const { return input_.states[states_[i]]; }
 
@@ -62,7 +65,6 @@ class RegimeGrid {
   double log_prior_ = 0;                              ///< of all states together
   std::vector<double> tails_;  ///< one a block and one more: what it and the later ones add at most
   double cell_ = 0;            ///< log size of a step in all directions
-  double work_a_look_ = 0;
   Sieved sieved_;
   std::vector<double> logs_;
   std::vector<double> state_logs_, log_peaks_;  ///< one a state: prior; density at its mean

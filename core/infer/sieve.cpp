@@ -66,7 +66,7 @@ Sieved sieve(const std::vector<Axis>& axes, const Precision& precision, double b
              const LogBound& log_bound, const double& budget) {
   Sieved result;
   result.best = best;
-  const auto cut = [&] { return std::max(result.best - Precision::depth, precision.floor); };
+  const auto cut = [&] { return std::max(result.best - precision.depth, precision.floor); };
   const auto bound_of = [&](const Box& box) {
     const Place middle = box.middle();
     const double bound = log_bound(middle, half_widths(axes, box, middle), cut());

@@ -70,8 +70,8 @@ void add_explanations(const RankAnswer& answer, const Look& look, std::string& o
   }
 }
 
-// Half of the last digit of a percentage: less given up for speed shows nowhere (the JSON has it).
-constexpr double least_shown = 5e-5;
+// The last digit of the finest percentage: less given up for speed shows nowhere (the JSON has it).
+constexpr double least_shown = 1e-4;
 
 void add_stability(const StabilityLine& line, const Look& look, std::string& out) {
   const auto trials = [&](double share) {
@@ -212,7 +212,7 @@ std::string to_text(const RankAnswer& answer, const Look& look, std::size_t show
   else if (!answer.exact && answer.error_bound >= least_shown)
     out += "\n" +
            fold(fmt::format("To save time, rare combinations were left out: no chance above is off "
-                            "by much more than {}.",
+                            "by more than about {}.",
                             percent(answer.error_bound)),
                 look.width) +
            "\n";
