@@ -136,7 +136,7 @@ Result<std::vector<Outcome>> what_ifs(const Network& network, const Evidence& ev
 /// numbers of the first two causes are put off by the whole factor, against the first.
 struct StabilityQuery {
   double factor = 2;
-  std::size_t draws = 40;  ///< fewer, down to 10, where each takes long
+  std::size_t draws = 20;  ///< fewer, down to 10, where each takes long
   std::uint64_t seed = 1;
   double log2_work = 27;  ///< nothing is answered beyond that
 };
