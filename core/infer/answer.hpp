@@ -43,7 +43,8 @@ struct Posterior {
   /// without log_evidence (not a number).
   std::optional<std::string> sampled;
   double standard_error = 0;  ///< of a sampled answer, the largest of all its chances
-  /// Of quadrature and of the nodes left out, as a share of the evidence.
+  /// Of quadrature and of the nodes left out, as a share of what the readings alone allow: what was
+  /// left out is taken to fit the symptoms as well as the rest does.
   double error_bound = 0;
   std::vector<double> history;      ///< one a history
   std::vector<Instance> instances;  ///< all, engine-wide causes first, then by cause and cylinder
