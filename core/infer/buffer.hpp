@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <memory>
+#include <new>
 #include <utility>
 #include <vector>
 
@@ -49,6 +50,23 @@ class Buffer {
   }
 
   Store store_;
+};
+
+/// For vectors whose numbers are all written before they are read: growing does not clear them.
+template <class T>
+struct Uncleared : std::allocator<T> {
+  template <class U>
+  struct rebind {
+    using other = Uncleared<U>;
+  };
+  template <class U>
+  void construct(U* at) {
+    ::new (static_cast<void*>(at)) U;
+  }
+  template <class U, class... Args>
+  void construct(U* at, Args&&... args) {
+    ::new (static_cast<void*>(at)) U(std::forward<Args>(args)...);
+  }
 };
 
 }  // namespace soot::infer

@@ -230,7 +230,7 @@ class Layer {
   /// over its assignments with their priors. Both are added.
   void add_block(const Quadratics& block, std::size_t b, const std::vector<double>& u,
                  double* scale, double* whole) {
-    std::vector<double>& all = nodes_.likelihood[b];
+    Nodes::Numbers& all = nodes_.likelihood[b];
     const std::size_t at = all.size();
     all.resize(at + block.count * lanes);
     double* rows = all.data() + at;

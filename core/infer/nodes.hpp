@@ -8,6 +8,7 @@
 #pragma once
 
 #include "core/base/problem.hpp"
+#include "core/infer/buffer.hpp"
 #include "core/infer/commons.hpp"
 #include "core/infer/likelihood.hpp"
 
@@ -26,10 +27,11 @@ struct Regime {
 };
 
 struct Nodes {
+  using Numbers = std::vector<double, Uncleared<double>>;
   std::vector<Regime> regimes;
   std::size_t chunks = 0;
   /// One a block: [chunk][assignment][lane], the greatest at each node scaled to 1.
-  std::vector<std::vector<double>> likelihood;
+  std::vector<Numbers> likelihood;
   double log_scale = 0;
   double error = 0;  ///< relative, of quadrature and of what was left out
 };

@@ -3,7 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <limits>
+#include <thread>
 
 namespace soot::infer {
 
@@ -11,17 +13,36 @@ namespace {
 
 constexpr double impossible_log = -std::numeric_limits<double>::infinity();
 
+/// One a cause, those with several instances. Each stands by itself: as many at once as the machine
+/// has processors.
+std::vector<Pass::Spread> spreads(const Task& task, const Pass& pass, std::size_t causes) {
+  std::vector<Pass::Spread> all(causes);
+  const std::size_t workers = std::clamp(std::thread::hardware_concurrency(), 1U, 8U);
+  const auto work = [&](std::size_t first) {
+    for (std::size_t cause = first; cause < causes; cause += workers)
+      if (task.instances.count_of(cause) > 1) all[cause] = pass.over_cylinders(cause);
+  };
+  std::vector<std::future<void>> others;
+  for (std::size_t worker = 1; worker < workers; ++worker)
+    others.push_back(std::async(std::launch::async, work, worker));
+  work(0);
+  for (std::future<void>& other : others)
+    other.get();
+  return all;
+}
+
 /// One history's answer, in itself.
 void fill(Posterior& answer, const Task& task, Pass& pass, bool by_cause) {
   pass.run_backward();
   for (std::size_t i = 0; i < task.instances.size(); ++i)
     answer.instances[i].grade = pass.grades()[i];
   answer.instrument_wrong = pass.faults();
-  for (std::size_t cause = 0; by_cause && cause < answer.any.size(); ++cause) {
-    if (task.instances.count_of(cause) < 2) continue;
-    const Pass::Spread spread = pass.over_cylinders(cause);
-    answer.any[cause] = spread.any;
-    answer.none[cause] = spread.none;
+  if (by_cause) {
+    const std::vector<Pass::Spread> all = spreads(task, pass, answer.any.size());
+    for (std::size_t cause = 0; cause < all.size(); ++cause) {
+      answer.any[cause] = all[cause].any;
+      answer.none[cause] = all[cause].none;
+    }
   }
   for (std::size_t f = 0; f < answer.not_listed.size(); ++f)
     if (answer.not_listed[f] && task.reports.bit_of[f])
