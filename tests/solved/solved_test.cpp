@@ -124,7 +124,10 @@ TEST_CASE("a line that is no told case is named") {
   CHECK(cases.error().front().place.line == 2);
 }
 
-TEST_CASE("the told faults are found as often as the project asks") {
+// What the knowledge has reached; wanted is 0.6. Only ever raised.
+constexpr double reached = 0.74;
+
+TEST_CASE("the told faults are found no less often than before") {
   const auto path = beside("solved/cases.jsonl");
   if (!path) return;
   const auto cases = load_told_cases(*path);
@@ -134,7 +137,7 @@ TEST_CASE("the told faults are found as often as the project asks") {
   const Result<Solved> result = solve(plain, map(), *cases);
   REQUIRE_MESSAGE(result, to_string(result ? Problems{} : result.error()));
   MESSAGE("top-3 " << result->top(3) << ", in scope " << result->top_in_scope(3));
-  CHECK(result->top_in_scope(3) >= 0.6);
+  CHECK(result->top_in_scope(3) >= reached);
 }
 
 }  // namespace soot::judges
