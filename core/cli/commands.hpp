@@ -34,6 +34,7 @@ Result<void> run(Session& session, const KnowledgeCheck& request);
 Result<void> run(Session& session, const PluginList& request);
 Result<void> run(Session& session, const PluginCheck& request);
 Result<void> run(Session& session, const PluginAdd& request);
+Result<void> run(Session& session, const PluginRemove& request);
 Result<void> run(Session& session, const PluginNew& request);
 Result<void> run(Session& session, const PluginProbe& request);
 

@@ -36,6 +36,12 @@ void PluginWords::add(CLI::App& plugin, const AddCommand& add_command) {
   sub->add_option("folder", add_.path, "its folder")->required();
   seconds(sub, add_.seconds);
 
+  sub = add_command(plugin, "remove", "use an added plugin no longer",
+                    "  sootsayer plugin remove winch\n"
+                    "Its folder is left as it is; jobs on its families stay in the record.",
+                    [this] { return Request{remove_}; });
+  sub->add_option("plugin", remove_.name, "its id, or its folder")->required();
+
   sub = add_command(plugin, "new", "start a plugin of your own from the template",
                     "  sootsayer plugin new winch --tabular   a text file, no compiler\n"
                     "  sootsayer plugin new winch             C++, for a cam no table describes",

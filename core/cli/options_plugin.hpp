@@ -24,6 +24,7 @@ class PluginWords {
   PluginList list_;
   PluginCheck check_;
   PluginAdd add_;
+  PluginRemove remove_;
   PluginNew new_;
   PluginProbe probe_;
 };

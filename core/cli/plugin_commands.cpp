@@ -1,4 +1,4 @@
-// plugin list, add, new.
+// plugin list, add, remove, new.
 #include "core/cli/commands.hpp"
 #include "core/cli/plugin_trial.hpp"
 #include "core/host/consent.hpp"
@@ -29,17 +29,22 @@ tl::unexpected<Problems> refuse(const host::Manifest& manifest, std::string why)
   return tl::unexpected(Problems{std::move(problem)});
 }
 
+bool came_with_program(const Session& session, const std::string& id) {
+  const std::vector<std::filesystem::path>& folders = session.surroundings().places.plugins;
+  return std::any_of(folders.begin(), folders.end(), [&](const std::filesystem::path& folder) {
+    std::error_code ignored;
+    return std::filesystem::exists(folder / id / "plugin.toml", ignored);
+  });
+}
+
 /// What must be so before it is worth a trial.
 Result<host::Manifest> candidate(const Session& session, const std::string& path) {
   Result<host::Manifest> manifest = host::plugin_at(path);
   if (!manifest) return manifest;
   if (manifest->id.empty())
     return refuse(*manifest, "no plugin.toml beside it names it (expected one)");
-  for (const std::filesystem::path& folder : session.surroundings().places.plugins) {
-    std::error_code ignored;
-    if (std::filesystem::exists(folder / manifest->id / "plugin.toml", ignored))
-      return refuse(*manifest, "one of that id came with the program (expected another id)");
-  }
+  if (came_with_program(session, manifest->id))
+    return refuse(*manifest, "one of that id came with the program (expected another id)");
   std::error_code ignored;
   if (!manifest->is_text() && !std::filesystem::exists(manifest->folder / host::seal_name, ignored))
     return refuse(*manifest, fmt::format("there is no {0} to show that it came whole (expected it "
@@ -77,8 +82,22 @@ Result<void> run(Session& session, const PluginAdd& request) {
   if (!noted) return noted;
   session.terminal().answer(usable_line(trial));
   session.terminal().answer(
-      fmt::format("{}: added; to forget it, delete {}\n", manifest->id,
-                  (session.surroundings().places.added / manifest->id).string()));
+      fmt::format("{0}: added; to use it no longer: sootsayer plugin remove {0}\n", manifest->id));
+  return {};
+}
+
+Result<void> run(Session& session, const PluginRemove& request) {
+  const std::filesystem::path& added = session.surroundings().places.added;
+  const std::vector<std::string> ids = host::added_ids(added);
+  std::string id = request.name;
+  if (std::find(ids.begin(), ids.end(), id) == ids.end())
+    if (const Result<host::Manifest> manifest = host::plugin_at(request.name))
+      if (!manifest->id.empty()) id = manifest->id;
+  if (came_with_program(session, id))
+    return fail(Kind::use, "plugin {} came with the program (expected one that was added)", id);
+  const Result<void> forgotten = host::forget_consent(id, added);
+  if (!forgotten) return forgotten;
+  session.terminal().answer(fmt::format("{}: no longer used; its folder is left as it is\n", id));
   return {};
 }
 

@@ -147,6 +147,9 @@ struct PluginAdd {
   std::string path;
   unsigned seconds = 10;
 };
+struct PluginRemove {
+  std::string name;  ///< id, or its folder
+};
 struct PluginNew {
   std::string name;
   bool tabular = false;
@@ -160,6 +163,6 @@ using Request =
     std::variant<Open, Tell, Saw, Gauge, Rank, Weigh, Next, Steps, DoSum, Done, Prove, Close,
                  Reopen, Page, Jobs, Strike, CaseList, CaseRun, FamilyList, FamilyShow, FamilyCheck,
                  KnowledgeList, KnowledgeShow, KnowledgeFind, KnowledgeCheck, PluginList,
-                 PluginCheck, PluginAdd, PluginNew, PluginProbe>;
+                 PluginCheck, PluginAdd, PluginRemove, PluginNew, PluginProbe>;
 
 }  // namespace soot::cli

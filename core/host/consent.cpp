@@ -1,5 +1,8 @@
 #include "core/host/consent.hpp"
 
+#include "core/base/text.hpp"
+
+#include <algorithm>
 #include <fstream>
 #include <system_error>
 
@@ -8,8 +11,10 @@ namespace soot::host {
 namespace fs = std::filesystem;
 
 namespace {
+constexpr const char* note_ending = ".sha256";
+
 fs::path note_of(const std::string& id, const fs::path& added) {
-  return added / (id + ".sha256");
+  return added / (id + note_ending);
 }
 
 Problem trouble_at(const fs::path& path, std::string text) {
@@ -72,6 +77,28 @@ Result<void> note_consent(const Manifest& manifest, const Seal& seal, const fs::
   stream << to_text(seal, manifest.id + "/");
   stream.close();
   if (!stream) return tl::unexpected(Problems{trouble_at(note, "cannot be written")});
+  return {};
+}
+
+std::vector<std::string> added_ids(const fs::path& added) {
+  std::vector<std::string> ids;
+  std::error_code ignored;
+  for (const auto& entry : fs::directory_iterator(added, ignored))
+    if (entry.path().extension() == note_ending) ids.push_back(entry.path().stem().string());
+  std::sort(ids.begin(), ids.end());
+  return ids;
+}
+
+Result<void> forget_consent(const std::string& id, const fs::path& added) {
+  const std::vector<std::string> ids = added_ids(added);
+  if (std::find(ids.begin(), ids.end(), id) == ids.end())
+    return fail(Kind::use, "plugin {} has not been added{}", id, did_you_mean(id, ids));
+  std::error_code failed;
+  const fs::path link = added / id;
+  if (fs::is_symlink(link, failed)) fs::remove(link, failed);
+  if (fs::symlink_status(link, failed).type() == fs::file_type::not_found) failed.clear();
+  if (!failed) fs::remove(note_of(id, added), failed);
+  if (failed) return tl::unexpected(Problems{trouble_at(link, failed.message())});
   return {};
 }
 

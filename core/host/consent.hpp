@@ -8,6 +8,7 @@
 
 #include <filesystem>
 #include <string>
+#include <vector>
 
 namespace soot::host {
 
@@ -33,5 +34,12 @@ Problem refusal_of(const Standing& standing);
 /// if it stands elsewhere. Takes the place of an earlier note on the same id.
 Result<void> note_consent(const Manifest& manifest, const Seal& seal,
                           const std::filesystem::path& added);
+
+/// Ids that were added, in alphabetical order.
+std::vector<std::string> added_ids(const std::filesystem::path& added);
+
+/// Takes the note back, and the link that leads to the folder; the folder itself is left alone.
+/// Fails (Kind::use) if nothing of that id was added, with the nearest one.
+Result<void> forget_consent(const std::string& id, const std::filesystem::path& added);
 
 }  // namespace soot::host

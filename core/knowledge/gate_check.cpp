@@ -1,56 +1,39 @@
 #include "core/knowledge/gate_check.hpp"
 
-#include "core/base/text.hpp"
 #include "core/knowledge/figure_keys.hpp"
+#include "core/knowledge/references.hpp"
 #include "core/model/words.hpp"
-
-#include <fmt/format.h>
 
 #include <algorithm>
 
 namespace soot {
 namespace {
 
-class GateCheck {
- public:
-  explicit GateCheck(const Gate& gate) : gate_(gate) {}
-
-  void known(std::string_view kind, const std::vector<std::string>& wanted,
-             const std::vector<std::string>& there) {
-    for (const std::string& id : wanted) {
-      if (std::find(there.begin(), there.end(), id) != there.end()) continue;
-      Problem problem = make_problem(Kind::data, "{} names {} '{}', which is not there{}", gate_.id,
-                                     kind, id, did_you_mean(id, there));
-      problem.place = gate_.place;
-      problems.push_back(std::move(problem));
-    }
-  }
-
-  Problems problems;
-
- private:
-  const Gate& gate_;
-};
-
-std::vector<std::string> if_any(const std::string& word) {
-  return word.empty() ? std::vector<std::string>{} : std::vector<std::string>{word};
+void known_word(References& refs, const Gate& gate, std::string_view kind, const std::string& word,
+                const std::vector<std::string>& words) {
+  if (std::find(words.begin(), words.end(), word) != words.end()) return;
+  refs.add(gate.place,
+           fmt::format("{} names {} '{}', which is not there{}", gate.id, kind, word,
+                       did_you_mean(word, words)),
+           word);
 }
 
 }  // namespace
 
 Problems gate_faults(const Knowledge& knowledge) {
-  Problems all;
+  const Knowledge no_more;
+  References refs(knowledge, no_more);
   const std::vector<std::string> history_words(histories.begin(), histories.end());
   for (const Gate& gate : knowledge.gates) {
-    GateCheck check{gate};
-    check.known("check", if_any(gate.prove), ids_of(knowledge.checks));
-    check.known("symptom", gate.after_found, ids_of(knowledge.symptoms));
-    check.known("caution", gate.after_caution, ids_of(knowledge.cautions));
-    check.known("history", gate.after_history, history_words);
-    check.known("figure", if_any(gate.within), figure_keys());
-    all.insert(all.end(), check.problems.begin(), check.problems.end());
+    if (!gate.prove.empty()) refs.known(gate.place, refs.checks, "check", gate.prove, gate.id);
+    refs.all_known(gate.place, refs.symptoms, "symptom", gate.after_found, gate.id);
+    refs.all_known(gate.place, refs.cautions, "caution", gate.after_caution, gate.id);
+    for (const std::string& history : gate.after_history)
+      known_word(refs, gate, "history", history, history_words);
+    if (!gate.within.empty()) known_word(refs, gate, "figure", gate.within, figure_keys());
+    refs.cited(gate.place, gate.source, gate.id);
   }
-  return all;
+  return refs.take();
 }
 
 }  // namespace soot

@@ -6,7 +6,8 @@
 
 namespace soot {
 
-/// Every unknown check, symptom, caution, history and figure that a gate names, each at its place.
+/// Every unknown check, symptom, caution, history, figure and source that a gate names, each at its
+/// place.
 Problems gate_faults(const Knowledge& knowledge);
 
 }  // namespace soot

@@ -123,11 +123,13 @@ struct ProposalLine {
   std::vector<int> cylinders;
   double minutes = 0;
   double opening_minutes = 0;
-  double cost = 0;                    ///< expected minutes' worth of the plan that begins so
-  double saving = 0;                  ///< against the best plan without it
-  double mends = 0;                   ///< of a correction: chance that it mends something
-  std::vector<Suspect> parts;         ///< what it would part from what
-  std::vector<std::string> cautions;  ///< texts
+  double cost = 0;                     ///< expected minutes' worth of the plan that begins so
+  double saving = 0;                   ///< against the best plan without it
+  double saving_over_not_looking = 0;  ///< of a check: against the best plan without any check
+  double price = 0;                    ///< of this move alone: work, parts, what it opens
+  double mends = 0;                    ///< of a correction: chance that it mends something
+  std::vector<Suspect> parts;          ///< what it would part from what
+  std::vector<std::string> cautions;   ///< texts
   std::vector<std::string> tools;
 };
 

@@ -150,6 +150,8 @@ std::string to_json(const NextAnswer& answer) {
                                     {"opening-minutes", line.opening_minutes},
                                     {"cost", line.cost},
                                     {"saving", line.saving},
+                                    {"saving-over-not-looking", line.saving_over_not_looking},
+                                    {"mends", line.mends},
                                     {"parts", parts}});
   }
   out["remarks"] = answer.remarks;

@@ -124,6 +124,12 @@ std::string_view sentence_of(Verdict verdict) {
   return "";
 }
 
+// An expected saving as coarse as it is known: to 5 minutes, above an hour to 10.
+double rounded(double minutes) {
+  const double step = minutes < 10 ? 1 : minutes < 60 ? 5 : 10;
+  return step * std::round(minutes / step);
+}
+
 // Cautions go with the first proposal: it is the one to be made now.
 void add_proposal(const ProposalLine& proposal, std::size_t number, const Look& look,
                   std::string& out) {
@@ -134,7 +140,11 @@ void add_proposal(const ProposalLine& proposal, std::size_t number, const Look& 
   std::string cost = "   " + duration(proposal.minutes);
   if (proposal.opening_minutes > 0)
     cost += fmt::format(" and {} to get at it", duration(proposal.opening_minutes));
-  if (proposal.saving >= 0.5) cost += fmt::format("; saves about {}", duration(proposal.saving));
+  if (proposal.kind == ProposalLine::Kind::correction)
+    cost += fmt::format("; {} that it mends a fault", percent(proposal.mends));
+  if (proposal.saving_over_not_looking >= 0.5)
+    cost += fmt::format("; saves about {} over not looking",
+                        duration(rounded(proposal.saving_over_not_looking)));
   out += fold(cost, look.width, "   ", "   ") + "\n";
   if (!proposal.parts.empty()) {
     std::vector<std::string> suspects;
@@ -258,7 +268,11 @@ std::string to_text(const WeighAnswer& answer, const Look& look) {
 }
 
 std::string to_text(const NextAnswer& answer, const Look& look, std::size_t shown) {
-  std::string out = strong(look, std::string{sentence_of(answer.verdict)}) + "\n";
+  const bool measures = !answer.proposals.empty() && answer.proposals.front().id == "measure-again";
+  const std::string_view sentence =
+      measures ? "Nothing need be wrong: measure again before anything is touched."
+               : sentence_of(answer.verdict);
+  std::string out = strong(look, std::string{sentence}) + "\n";
   for (std::size_t i = 0; i < std::min(shown, answer.proposals.size()); ++i)
     add_proposal(answer.proposals[i], i + 1, look, out);
   if (answer.verdict != Verdict::cured && answer.not_listed > 0)

@@ -10,9 +10,11 @@ constexpr std::size_t most_sets = 40;
 constexpr std::size_t most_at_once = 8;
 constexpr double least_weight = 1e-4;
 
-// Chance that a cause at a grade does at least one of the complaints.
+// Chance that a cause at a grade does at least one of the complaints. Where none is told it is the
+// cause's being there that is to be mended.
 double complaint_strength(const Inquiry& inquiry, const std::vector<Observation>& complaints,
                           const infer::Graded& graded) {
+  if (complaints.empty()) return 1;
   double silent = 1;
   for (const Observation& complaint : complaints) {
     const bool elsewhere =
@@ -34,6 +36,20 @@ std::vector<bool> able_causes(const Inquiry& inquiry, const std::vector<Observat
         able[link.cause] = true;
   }
   return able;
+}
+
+// Those that move something that was read.
+std::vector<bool> shown_causes(const Inquiry& inquiry) {
+  const infer::Network& network = inquiry.built.network;
+  std::vector<bool> is_heard(network.terms.size(), false);
+  for (const infer::Reading& reading : inquiry.evidence.evidence.readings)
+    for (const infer::Response& response : network.quantities[reading.quantity].responses)
+      is_heard[response.term] = true;
+  std::vector<bool> shown(network.causes.size(), false);
+  for (std::size_t cause = 0; cause < inquiry.built.causes.size(); ++cause)
+    for (const infer::Effect& effect : network.causes[cause].effects)
+      if (is_heard[effect.term]) shown[cause] = true;
+  return shown;
 }
 
 // Whether one of them is in the evidence as present: not so once a correction may have cured it.
@@ -138,7 +154,7 @@ class Splitter {
 Result<Hypotheses> hypothesise(const Inquiry& inquiry, const std::vector<Observation>& complaints) {
   infer::ExplanationQuery query;
   query.count = most_explanations;
-  query.of_interest = able_causes(inquiry, complaints);
+  query.of_interest = complaints.empty() ? shown_causes(inquiry) : able_causes(inquiry, complaints);
   const auto ranking =
       infer::ranking(inquiry.built.network, inquiry.evidence.evidence, query, {}, asked_limits);
   if (!ranking) return pass_on(ranking);

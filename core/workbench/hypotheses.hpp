@@ -37,7 +37,8 @@ struct Hypotheses {
 /// From the most probable explanations by causes that can do the complaint. An explanation with
 /// several causes is split by which of them are active (each fires the complaint with its own
 /// strength). While the complaint does not stand (a correction may have cured it), the sound engine
-/// is among the sets: nothing active.
+/// is among the sets: nothing active. Without a complaint: by causes that move what was read, each
+/// active where it is present.
 Result<Hypotheses> hypothesise(const Inquiry& inquiry, const std::vector<Observation>& complaints);
 
 }  // namespace soot

@@ -286,7 +286,8 @@ class Lister {
 
   void add_run(const std::vector<Observation>& complaints) {
     plan::Situation& s = out_.situation;
-    s.run = work_of(Running::running, {}, run_minutes);
+    // Without a complaint there is nothing to run it for: measuring again is the proof.
+    s.run = work_of(complaints.empty() ? Running::stopped : Running::running, {}, run_minutes);
     const bool cold_complaint =
         std::any_of(complaints.begin(), complaints.end(), [&](const Observation& complaint) {
           return get_id(engine_.knowledge.symptoms, complaint.symptom).only_cold;

@@ -3,6 +3,7 @@
 #include "core/plan/planner.hpp"
 #include "core/workbench/gates.hpp"
 #include "core/workbench/move_list.hpp"
+#include "core/workbench/short_list.hpp"
 
 #include <fmt/format.h>
 
@@ -11,11 +12,26 @@
 namespace soot {
 namespace {
 
+// Asked for by every check that takes this reading: whoever took it had it.
+bool was_used(const Engine& engine, const std::string& tool, const ReadingTaken& reading) {
+  bool is_read = false;
+  for (const Check& check : engine.knowledge.checks) {
+    if (std::count(check.reads.begin(), check.reads.end(), reading.quantity) == 0) continue;
+    if (std::count(check.tools.begin(), check.tools.end(), tool) == 0) return false;
+    is_read = true;
+  }
+  return is_read;
+}
+
 std::vector<std::string> tools_of(const Engine& engine, const Job& job) {
   if (job.tools) return *job.tools;
   std::vector<std::string> out;
   for (const Tool& tool : engine.knowledge.tools)
-    if (tool.at_hand) out.push_back(tool.id);
+    if (tool.at_hand ||
+        std::any_of(job.readings.begin(), job.readings.end(), [&](const ReadingTaken& reading) {
+          return was_used(engine, tool.id, reading);
+        }))
+      out.push_back(tool.id);
   return out;
 }
 
@@ -49,7 +65,10 @@ class Namer {
     ProposalLine line;
     line.cost = proposal.expected_cost;
     line.saving = std::max(0.0, proposal.saving);
+    if (proposal.move.kind == plan::MoveKind::check)
+      line.saving_over_not_looking = std::max(0.0, proposal.saving_over_not_looking);
     line.mends = proposal.mends;
+    line.price = proposal.own_cost + proposal.change_cost;
     line.opening_minutes = proposal.change_cost;
     switch (proposal.move.kind) {
       case plan::MoveKind::check:
@@ -59,9 +78,7 @@ class Namer {
         name_correction(proposal, line);
         break;
       case plan::MoveKind::run:
-        line.kind = ProposalLine::Kind::run;
-        line.id = "proving-run";
-        line.name = "Run it under the conditions of the complaint (then: sootsayer prove)";
+        name_run(line);
         line.minutes = proposal.own_cost;
         break;
       case plan::MoveKind::hand_over:
@@ -104,6 +121,17 @@ class Namer {
     line.minutes = minutes_of(move.correction->minutes, move.cylinders);
     line.tools = tool_names(move.correction->tools);
     add_cautions(move.correction->cautions, line);
+  }
+
+  void name_run(ProposalLine& line) const {
+    line.kind = ProposalLine::Kind::run;
+    if (complaints_of(inquiry_.job).empty()) {
+      line.id = "measure-again";
+      line.name = "Measure once more what was out, by the same way of coming up";
+    } else {
+      line.id = "proving-run";
+      line.name = "Run it under the conditions of the complaint (then: sootsayer prove)";
+    }
   }
 
   static double minutes_of(const Minutes& minutes, const std::vector<int>& cylinders) {
@@ -156,21 +184,41 @@ class Namer {
   const MoveList& moves_;
 };
 
-// A look that saves less than this is not worth a man's attention while there is work that will
-// more likely than not mend something.
-constexpr double trifle_minutes = 5;
-constexpr double likely = 0.5;
-
-void prefer_work_to_trifles(NextAnswer& answer) {
-  if (answer.verdict != Verdict::look || answer.proposals.front().saving >= trifle_minutes) return;
-  const auto work =
-      std::find_if(answer.proposals.begin(), answer.proposals.end(), [](const ProposalLine& line) {
-        return line.kind == ProposalLine::Kind::correction && line.mends >= likely;
-      });
-  if (work == answer.proposals.end()) return;
-  std::rotate(answer.proposals.begin(), work, work + 1);
-  answer.verdict = Verdict::correct;
+// Of at least one of these causes.
+double mending_chance(const plan::Correction& correction, const plan::CauseSet& causes) {
+  double most = 0;  // one draw decides for the whole job
+  for (const plan::Mend& mend : correction.mends)
+    if (std::count(causes.begin(), causes.end(), mend.cause) > 0)
+      most = std::max(most, mend.chance);
+  return most;
 }
+
+// The work that would most likely mend it, if only for want of a tool it cannot be done here.
+void add_work_out_of_reach(const Engine& engine, const MoveList& moves,
+                           std::vector<std::string>& remarks) {
+  const plan::Situation& situation = moves.situation;
+  double most = 0.5;
+  std::string said;
+  for (std::size_t i = 0; i < situation.corrections.size(); ++i) {
+    if (situation.corrections[i].work.access != plan::Access::out_of_reach) continue;
+    double mends = 0;
+    for (const plan::Hypothesis& hypothesis : situation.hypotheses)
+      mends += hypothesis.weight * mending_chance(situation.corrections[i], hypothesis.causes);
+    if (mends <= most) continue;
+    most = mends;
+    const CorrectionMove& move = moves.corrections[i];
+    std::vector<std::string> tools;
+    for (const std::string& id : move.correction->tools)
+      tools.push_back(get_id(engine.knowledge.tools, id).name);
+    said = fmt::format(
+        "{}{} would most likely mend it, but not all it asks for is here: {}", move.correction->id,
+        move.cylinders.size() == 1 ? fmt::format(" on cylinder {}", move.cylinders.front()) : "",
+        fmt::join(tools, "; "));
+  }
+  if (!said.empty()) remarks.push_back(said);
+}
+
+constexpr double much_not_listed = 0.2;  // judgement
 
 std::string stuck_remark(const MoveList& moves, const plan::Stuck& stuck) {
   const auto name = [&](const plan::Group& group) {
@@ -189,7 +237,7 @@ std::string stuck_remark(const MoveList& moves, const plan::Stuck& stuck) {
 Result<NextAnswer> next(const Engine& engine, const Inquiry& inquiry,
                         const std::vector<std::string>& skipped) {
   const std::vector<Observation> complaints = complaints_of(inquiry.job);
-  if (complaints.empty())
+  if (complaints.empty() && inquiry.evidence.evidence.readings.empty())
     return fail(Kind::use, "no complaint is told yet (say what is seen: sootsayer saw SYMPTOM)");
   Result<Hypotheses> hypotheses = hypothesise(inquiry, complaints);
   if (!hypotheses) return pass_on(hypotheses);
@@ -213,7 +261,16 @@ Result<NextAnswer> next(const Engine& engine, const Inquiry& inquiry,
         });
     if (!is_said) out.proposals.push_back(std::move(line));
   }
-  prefer_work_to_trifles(out);
+  shorten(out, planned->cost_without_looking);
+  if (out.verdict == Verdict::hand_over) add_work_out_of_reach(engine, moves, out.remarks);
+  if (out.not_listed > much_not_listed)
+    out.remarks.push_back(
+        "what does it may well be in no list: look wider first (history, a second "
+        "gauge, another pair of eyes)");
+  if (complaints.empty())
+    out.remarks.push_back(
+        "nothing is complained of: this goes by the readings alone (if it runs badly, say how: "
+        "sootsayer saw SYMPTOM --complaint)");
   if (planned->stuck) out.remarks.push_back(stuck_remark(moves, *planned->stuck));
   return out;
 }

@@ -10,7 +10,9 @@
 namespace soot {
 
 /// `skipped`: ids of checks that cannot be made here. Tools are the job's own list, else those that
-/// an ordinary shop has at hand. Fails (Kind::use) while no complaint is told.
+/// an ordinary shop has at hand and those that its readings were taken with. Without a complaint it
+/// goes by the causes that move what was read, and measuring again takes the place of the run.
+/// Fails (Kind::use) while nothing is complained of and nothing read.
 Result<NextAnswer> next(const Engine& engine, const Inquiry& inquiry,
                         const std::vector<std::string>& skipped);
 

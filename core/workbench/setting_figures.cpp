@@ -43,16 +43,20 @@ void add_order(const Family& family, std::vector<std::string>& out) {
 }
 
 void add_screw(const Engine& engine, std::vector<std::string>& out) {
+  // Only a lifter under a pump of its own is set by its depth.
+  const bool by_depth = !engine.family.has("in-line-pump");
   const auto pitch_mm = engine.family.nominal("lifter-thread-pitch");
   const Result<calc::Flank> flank = calc::Flank::of(engine.family, engine.law.get());
   if (flank)
-    out.push_back(fmt::format("0.10 mm of depth is {:.2f} deg, one degree {:.3f} mm",
-                              0.1 / flank->rate_at_closing(), flank->rate_at_closing()));
+    out.push_back(fmt::format("0.10 mm of {} is {:.2f} deg, one degree {:.3f} mm",
+                              by_depth ? "depth" : "tappet screw", 0.1 / flank->rate_at_closing(),
+                              flank->rate_at_closing()));
   if (!pitch_mm) return;
   const double flat_mm = *pitch_mm / flats_a_turn;
   std::string line = fmt::format("one flat of the screw is {:.3f} mm", flat_mm);
   if (flank) line += fmt::format(", {:.1f} deg", flat_mm / flank->rate_at_closing());
-  out.push_back(line + "; out raises the lifter: less depth, earlier");
+  out.push_back(line + (by_depth ? "; out raises the lifter: less depth, earlier"
+                                 : "; out raises the plunger: earlier"));
 }
 
 void add_slack(const Family& family, std::vector<std::string>& out) {

@@ -20,7 +20,6 @@ constexpr double nose_path = nose_radius + roller_radius;  // roller centre abou
 // Cam angles from where the flank leaves the base circle: to the tip, to the end of the flank.
 const double nose_rad = std::acos((base_radius - nose_radius) / nose_centre);
 const double flank_end_rad = std::atan(nose_centre * std::sin(nose_rad) / flank_centre);
-const double flank_end_lift = flank_centre / std::cos(flank_end_rad) - flank_centre;
 const double begin_deg =
     closing_deg - std::acos(flank_centre / (flank_centre + closing_lift)) / cam_rad_per_crank_deg;
 
@@ -38,29 +37,8 @@ class Lodefoot final : public soot_sdk::Family, public soot_sdk::CamLaw {
     return nose_centre * std::cos(to_tip) - flank_centre +
            std::sqrt(std::pow(nose_path, 2) - std::pow(nose_centre * std::sin(to_tip), 2));
   }
-
-  double angle_deg(double lift_mm) const override {
-    if (!(lift_mm > 0 && lift_mm < total_lift))
-      throw std::out_of_range("the cam lifts from 0 to 8 mm");
-    const double centre = flank_centre + lift_mm;
-    const double cam_rad =
-        lift_mm <= flank_end_lift
-            ? std::acos(flank_centre / centre)
-            : nose_rad - std::acos((std::pow(centre, 2) + std::pow(nose_centre, 2) -
-                                    std::pow(nose_path, 2)) /
-                                   (2 * centre * nose_centre));
-    return begin_deg + cam_rad / cam_rad_per_crank_deg;
-  }
 };
-
-soot_sdk::Families make_families(const soot_sdk::Host& host) {
-  const std::string name = "families/lodefoot-1.toml";
-  soot_sdk::Families families;
-  families.push_back(std::make_unique<Lodefoot>(
-      "lodefoot-1", name, soot_sdk::read_file(host.folders().at(0) + "/" + name)));
-  return families;
-}
 
 }  // namespace
 
-SOOT_PLUGIN(SOOT_PLUGIN_ID, SOOT_PLUGIN_VERSION, make_families)
+SOOT_PLUGIN(SOOT_PLUGIN_ID, SOOT_PLUGIN_VERSION, soot_sdk::one_of_each_file<Lodefoot>)

@@ -127,6 +127,37 @@ TEST_CASE("an added plugin whose folder is gone is named") {
             " is gone (put it back, or delete this link)");
 }
 
+TEST_CASE("an added plugin is forgotten with its link, its folder stays") {
+  const Scratch scratch("consent-forgotten");
+  const fs::path added = scratch.path() / "data/plugins";
+  const Manifest manifest = write_plugin(scratch, "winch");
+  REQUIRE(note_consent(manifest, take_seal(manifest.folder).value(), added));
+  CHECK(added_ids(added) == std::vector<std::string>{"winch"});
+  REQUIRE(forget_consent("winch", added));
+  CHECK(added_ids(added).empty());
+  CHECK(judge_other(manifest, added).why_not == "has not been added");
+  CHECK(fs::is_empty(added));
+  CHECK(fs::exists(manifest.folder / "plugin.toml"));
+  CHECK(soot::to_string(forget_consent("winch", added).error()) ==
+        "plugin winch has not been added");
+}
+
+TEST_CASE("a plugin whose folder is gone or stands among the added is forgotten too") {
+  const Scratch scratch("consent-forgotten-gone");
+  const fs::path added = scratch.path() / "data/plugins";
+  const Manifest gone = write_plugin(scratch, "winch");
+  REQUIRE(note_consent(gone, take_seal(gone.folder).value(), added));
+  fs::remove_all(gone.folder);
+  REQUIRE(forget_consent("winch", added));
+  CHECK(find_plugins({added}).problems.empty());
+
+  fs::rename(write_plugin(scratch, "crane").folder, added / "crane");
+  const Manifest among = read_manifest(added / "crane").value();
+  REQUIRE(note_consent(among, take_seal(among.folder).value(), added));
+  REQUIRE(forget_consent("crane", added));
+  CHECK(fs::exists(among.folder / "plugin.toml"));
+}
+
 TEST_CASE("a folder that stands where the note leads is not overwritten") {
   const Scratch scratch("consent-in-the-way");
   const fs::path added = scratch.path() / "data/plugins";

@@ -46,13 +46,19 @@ TEST_CASE("a gate is read with all that shuts it") {
 
 TEST_CASE("a gate that names what is not there") {
   CHECK(complaints(with(gate_text, "[\"hard-start\"]", "[\"hard-strat\"]")) ==
-        "gates.toml:1:1: no-liquid names symptom 'hard-strat', which is not there, did you mean "
+        "gates.toml:6:16: no-liquid names symptom 'hard-strat', which is not there, did you mean "
         "hard-start?\n");
   CHECK(complaints(with(gate_text, "long-storage", "long-sleep")) ==
-        "gates.toml:1:1: no-liquid names history 'long-sleep', which is not there\n");
+        "gates.toml:5:18: no-liquid names history 'long-sleep', which is not there\n");
   CHECK(complaints(gate_text + "prove = \"liquid-look\"\nwithin = \"rack\"\n") ==
-        "gates.toml:1:1: no-liquid names check 'liquid-look', which is not there\n"
-        "gates.toml:1:1: no-liquid names figure 'rack', which is not there\n");
+        "gates.toml:10:9: no-liquid names check 'liquid-look', which is not there\n"
+        "gates.toml:11:10: no-liquid names figure 'rack', which is not there\n");
+}
+
+TEST_CASE("a gate that cites what is no source") {
+  CHECK(complaints(with(gate_text, "\"practice\"", "\"practice; ZZ-TOP-4711: the bar\"")) ==
+        "gates.toml:9:10: no-liquid cites 'ZZ-TOP-4711', which is no source key (expected one of "
+        "sources.toml, practice, judgement or derived)\n");
 }
 
 TEST_CASE("a gate before nothing or shut by nothing") {

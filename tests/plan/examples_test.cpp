@@ -147,13 +147,13 @@ TEST_CASE("whole small problems are solved to their optimum") {
     const json& firsts = entry.at("answer").at("first_move_costs");
     CHECK(close(firsts.at(plan::test::written(best.move)), optimum));
     CHECK(best.expected_cost > optimum - 1e-6);
-    CHECK(close(plan::test::cost_of_following(situation, true), optimum));
+    CHECK(close(plan::test::cost_of_following(situation, plan::test::planner(true)), optimum));
   }
 }
 
 TEST_CASE("one step alone walks into the trap of two checks that only pay together") {
   const json entry = example("two-check-trap");
   const plan::Situation situation = plan::test::read_fixture(entry.at("given")).situation;
-  CHECK(close(plan::test::cost_of_following(situation, false),
+  CHECK(close(plan::test::cost_of_following(situation, plan::test::planner(false)),
               entry.at("answer").at("first_move_costs").at("correction 0")));
 }

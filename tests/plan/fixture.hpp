@@ -7,6 +7,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -25,8 +26,14 @@ std::vector<Fixture> all_fixtures();
 /// "check 2", "correction 0", "test", "hand-over", as the files write moves.
 std::string written(const Move& move);
 
-/// Expected cost of doing what next_move() says until the job ends. `two_steps` false: its one-step
-/// answer. Corrections must mend all their causes with one chance, as in the files.
-double cost_of_following(const Situation& situation, bool two_steps);
+/// Says the next move as things stand.
+using Policy = std::function<Move(const Situation&)>;
+
+/// next_move(); `two_steps` false: its one-step answer.
+Policy planner(bool two_steps);
+
+/// Expected cost of doing what the policy says until the job ends. Corrections must mend all their
+/// causes with one chance, as in the files.
+double cost_of_following(const Situation& situation, const Policy& policy);
 
 }  // namespace soot::plan::test

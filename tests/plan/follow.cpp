@@ -15,16 +15,12 @@ namespace {
 
 class Follower {
  public:
-  Follower(const Situation& situation, bool two_steps) : state_(situation) {
-    if (!two_steps) options_.work = 0;
-  }
+  Follower(const Situation& situation, const Policy& policy) : state_(situation), policy_(policy) {}
 
   double cost() {
     const std::vector<double> key = make_key();
     if (const auto known = memo_.find(key); known != memo_.end()) return known->second;
-    const Result<Answer> answer = next_move(state_, options_);
-    if (!answer) throw std::runtime_error(to_string(answer.error()));
-    const double cost = cost_of(answer->proposals.at(0).move);
+    const double cost = cost_of(policy_(state_));
     memo_[key] = cost;
     return cost;
   }
@@ -128,14 +124,24 @@ class Follower {
   }
 
   Situation state_;
-  Options options_;
+  const Policy& policy_;
   std::map<std::vector<double>, double> memo_;
 };
 
 }  // namespace
 
-double cost_of_following(const Situation& situation, bool two_steps) {
-  return Follower(situation, two_steps).cost();
+double cost_of_following(const Situation& situation, const Policy& policy) {
+  return Follower(situation, policy).cost();
+}
+
+Policy planner(bool two_steps) {
+  return [two_steps](const Situation& situation) {
+    Options options;
+    if (!two_steps) options.work = 0;
+    const Result<Answer> answer = next_move(situation, options);
+    if (!answer) throw std::runtime_error(to_string(answer.error()));
+    return answer->proposals.at(0).move;
+  };
 }
 
 }  // namespace soot::plan::test

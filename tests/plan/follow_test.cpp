@@ -23,7 +23,8 @@ Ratios follow_all(bool two_steps) {
   for (const plan::test::Fixture& fixture : all) {
     CAPTURE(fixture.name);
     const double optimum = fixture.answer.at("optimal_cost").get<double>();
-    const double cost = plan::test::cost_of_following(fixture.situation, two_steps);
+    const double cost =
+        plan::test::cost_of_following(fixture.situation, plan::test::planner(two_steps));
     CHECK(cost > optimum - 1e-6);
     for (const char* habit : {"parts-swapping", "fixed-chart"})
       CHECK(cost < fixture.answer.at("policies").at(habit).at("cost").get<double>());

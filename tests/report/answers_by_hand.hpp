@@ -79,6 +79,7 @@ inline NextAnswer proposed_by_hand() {
   check.opening_minutes = 10;
   check.cost = 140.5;
   check.saving = 31;
+  check.saving_over_not_looking = 64;
   check.parts = {{"lifter-one", "one lifter set wrong", 3}, {"gear-tooth-out", "tooth out", 0}};
   check.cautions = {
       "Bar the engine by hand only, with the fuel off and the decompressor lifted, and "

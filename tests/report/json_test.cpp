@@ -65,7 +65,8 @@ TEST_CASE("next as JSON") {
   CHECK(out["verdict"] == "look");
   CHECK(out["proposals"][0] == Json::parse(R"({"kind": "check", "id": "lifter-depth",
     "cylinders": [1, 2, 3], "minutes": 25.0, "opening-minutes": 10.0, "cost": 140.5,
-    "saving": 31.0, "parts": [["lifter-one", 3], ["gear-tooth-out", null]]})"));
+    "saving": 31.0, "saving-over-not-looking": 64.0, "mends": 0.0,
+    "parts": [["lifter-one", 3], ["gear-tooth-out", null]]})"));
   CHECK(out["proposals"][1]["kind"] == "run");
   CHECK(out["proposals"][1]["cylinders"] == Json::array());
   CHECK(out["proposals"][1]["parts"] == Json::array());

@@ -15,7 +15,7 @@ TEST_CASE("a proposal in words") {
 
 1. lifter-depth on cylinders 1, 2, 3  check
    Measure the depth of the lifter below the face of its pump
-   25 min and 10 min to get at it; saves about 31 min
+   25 min and 10 min to get at it; saves about 60 min over not looking
    parts lifter-one 3 from gear-tooth-out
    needs depth micrometer; bar
    CAUTION: Bar the engine by hand only, with the fuel off and the decompressor
@@ -26,6 +26,34 @@ TEST_CASE("a proposal in words") {
    15 min
 
 Chance that the cause is not in the list: 4 %
+)");
+}
+
+TEST_CASE(
+    "a correction says how likely it is to mend something, measuring again that nothing need be") {
+  soot::NextAnswer answer;
+  answer.verdict = Verdict::prove;
+  answer.proposals.resize(2);
+  answer.proposals[0].kind = soot::ProposalLine::Kind::run;
+  answer.proposals[0].id = "measure-again";
+  answer.proposals[0].name = "Measure once more";
+  answer.proposals[0].minutes = 15;
+  answer.proposals[1].kind = soot::ProposalLine::Kind::correction;
+  answer.proposals[1].id = "set-lifter";
+  answer.proposals[1].cylinders = {3};
+  answer.proposals[1].name = "Set it";
+  answer.proposals[1].minutes = 25;
+  answer.proposals[1].mends = 0.31;
+  CHECK(to_text(answer, Look{}) ==
+        R"(Nothing need be wrong: measure again before anything is touched.
+
+1. measure-again  run
+   Measure once more
+   15 min
+
+2. set-lifter on cylinder 3  correction
+   Set it
+   25 min; 31 % that it mends a fault
 )");
 }
 

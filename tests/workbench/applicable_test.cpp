@@ -43,7 +43,8 @@ TEST_CASE("an engine keeps only entries whose parts it has") {
 }
 
 TEST_CASE("an engine without lifters has no fault of them and no work on them") {
-  const Knowledge with = with_features({"four-stroke", "valves", "lifters", "jam-nut"});
+  const Knowledge with =
+      with_features({"four-stroke", "valves", "lifters", "jam-nut", "individual-pumps"});
   const Knowledge without = with_features({"four-stroke", "valves"});
   for (const std::string id : {"lifter-one", "lifter-jam-rise", "lifter-nut-loose"}) {
     CHECK_MESSAGE(find_id(with.causes, id) != nullptr, id);
@@ -51,6 +52,15 @@ TEST_CASE("an engine without lifters has no fault of them and no work on them") 
   }
   CHECK(find_id(with.corrections, "set-lifter") != nullptr);
   CHECK(find_id(without.corrections, "set-lifter") == nullptr);
+}
+
+TEST_CASE("the tappets of an in-line pump are set by spill and never by depth") {
+  const Knowledge in_line = with_features({"four-stroke", "lifters", "jam-nut", "in-line-pump"});
+  for (const soot::Correction& correction : in_line.corrections)
+    CHECK_MESSAGE(correction.procedure != "set-lifter", correction.id);
+  CHECK(find_id(in_line.corrections, "phase-pump") != nullptr);
+  CHECK(find_id(in_line.corrections, "time-in-line-pump") != nullptr);
+  CHECK(find_id(in_line.corrections, "set-lifter") == nullptr);
 }
 
 TEST_CASE("nothing that is left names what was dropped") {

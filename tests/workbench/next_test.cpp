@@ -55,14 +55,49 @@ std::size_t running_proposals(const soot::NextAnswer& answer, bool stop_is_first
 
 }  // namespace
 
-TEST_CASE("without a complaint there is no next move") {
-  const auto inquiry = inquire(hagmoss(), JobMaker{}.gauge("lifter-depth", 1, "29.2 mm").job());
+TEST_CASE("without a complaint and without a reading there is no next move") {
+  const auto inquiry = inquire(hagmoss(), JobMaker{}.missed("smoke-white").job());
   REQUIRE(inquiry);
   const auto answer = next(hagmoss(), *inquiry, {});
   REQUIRE_FALSE(answer);
   CHECK(to_string(answer.error()) ==
         "no complaint is told yet (say what is seen: sootsayer saw SYMPTOM)");
   CHECK(answer.error().front().kind == soot::Kind::use);
+}
+
+TEST_CASE("readings alone ask for the correction of what moved them") {
+  JobMaker one_late;
+  for (int c = 1; c <= 4; ++c)
+    one_late.gauge("lifter-depth", c, c == 3 ? "29.45 mm" : "29.20 mm");
+  const soot::NextAnswer answer = next_of(one_late);
+  REQUIRE_FALSE(answer.proposals.empty());
+  CHECK(answer.verdict == Verdict::correct);
+  CHECK(answer.proposals.front().id == "set-lifter");
+  CHECK(answer.proposals.front().cylinders == std::vector<int>{3});
+  CHECK(answer.remarks ==
+        std::vector<std::string>{"nothing is complained of: this goes by the readings alone (if it "
+                                 "runs badly, say how: sootsayer saw SYMPTOM --complaint)"});
+}
+
+TEST_CASE("readings that are all right ask for nothing but to be taken again") {
+  JobMaker sound;
+  for (int c = 1; c <= 4; ++c)
+    sound.gauge("lifter-depth", c, "29.20 mm");
+  const soot::NextAnswer answer = next_of(sound);
+  CHECK(answer.verdict == Verdict::prove);
+  REQUIRE_FALSE(answer.proposals.empty());
+  CHECK(answer.proposals.front().id == "measure-again");
+}
+
+TEST_CASE("what a reading was taken with is at hand for the work") {
+  REQUIRE_FALSE(get_id(hagmoss().knowledge.tools, "nozzle-test-pump").at_hand);
+  JobMaker told = JobMaker{}.history("long-service").saw("rough-running").saw("miss-one-cylinder");
+  CHECK_FALSE(proposes(next_of(told), "set-nozzle-pressure"));
+  for (int c = 1; c <= 4; ++c)
+    told.gauge("nozzle-opening", c, c == 2 ? "60 bar" : "103 bar");
+  CHECK(proposes(next_of(told), "set-nozzle-pressure"));
+  const soot::NextAnswer bare = next_of(told.tools({"spanners"}));
+  CHECK_FALSE(proposes(bare, "set-nozzle-pressure"));
 }
 
 TEST_CASE("a first look is proposed and what is skipped is not") {
