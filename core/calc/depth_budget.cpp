@@ -17,10 +17,10 @@ std::vector<Component> handling_components(std::string_view geometry, const Dept
   if (geometry == "spill") return {{"top-centre mark", budget.mark_deg, Shared::engine}};
   if (geometry != "depth") return {};
   if (!(rate_at_top > 0)) return {seat};
-  return {
-      seat,
-      {"placing the crank", rectangular(budget.placing_half_deg) * rate_at_top, Shared::cylinder},
-      {"top-centre mark", budget.mark_deg * rate_at_top, Shared::engine}};
+  return {seat,
+          {std::string{placing_the_crank}, rectangular(budget.placing_half_deg) * rate_at_top,
+           Shared::cylinder},
+          {"top-centre mark", budget.mark_deg * rate_at_top, Shared::engine}};
 }
 
 std::vector<Component> depth_components(const DepthBudget& budget, std::span<const double> readings,

@@ -15,6 +15,9 @@
 
 namespace soot::calc {
 
+/// The component that coming up to the mark anew draws anew.
+inline constexpr std::string_view placing_the_crank = "placing the crank";
+
 struct DepthBudget {
   double gauge_half_mm = 0.0254;     ///< accuracy of the micrometer
   double repeat_mm = 0.0203;         ///< scatter of one reading, while fewer than five are there

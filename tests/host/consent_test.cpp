@@ -127,7 +127,7 @@ TEST_CASE("an added plugin whose folder is gone is named") {
             " is gone (put it back, or delete this link)");
 }
 
-TEST_CASE("an added plugin is forgotten with its link, its folder stays") {
+TEST_CASE("an added plugin is forgotten with its link and its folder stays") {
   const Scratch scratch("consent-forgotten");
   const fs::path added = scratch.path() / "data/plugins";
   const Manifest manifest = write_plugin(scratch, "winch");

@@ -97,6 +97,11 @@ class LifterSum {
     found.error_mm = found.depth_mm - limits_.figure.value;
     const std::vector<Component> components = depth_components(budget_, values, rate_at_top);
     found.expanded_mm = expanded(components);
+    std::vector<Component> lasting = components;
+    std::erase_if(lasting, [](const Component& one) {
+      return one.shared == Shared::reading || one.name == placing_the_crank;
+    });
+    found.best_mm = expanded(lasting);
     found.mostly = std::max_element(components.begin(), components.end(),
                                     [](const Component& a, const Component& b) {
                                       return a.standard < b.standard;
@@ -131,10 +136,13 @@ class LifterSum {
     const std::string tolerance = depth_words(*limits_.tolerance_mm, found.unit);
     if (std::fabs(found.error_mm) + found.expanded_mm <= *limits_.tolerance_mm)
       return fmt::format("within the tolerance of {}: leave it", tolerance);
+    // Too little to prove it either way (ISO 14253-1), and no reason to turn a screw.
     return fmt::format(
-        "reads within the tolerance of {}, but is known to {} only, mostly by {}: whether it is "
-        "cannot be told at this uncertainty; nothing here asks for a spanner",
-        tolerance, depth_words(found.expanded_mm, found.unit), found.mostly);
+        "reads within the tolerance of {}: leave it; no proof, for so read it is known to {}, "
+        "mostly "
+        "by {}; more readings, each come up to anew, make that {} at best",
+        tolerance, depth_words(found.expanded_mm, found.unit), found.mostly,
+        depth_words(found.best_mm, found.unit));
   }
 
   void warn(const LifterFound& found) {

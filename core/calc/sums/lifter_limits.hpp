@@ -20,6 +20,7 @@ struct LifterFound {
   double between_mm = 0;  ///< from the least to the greatest
   double error_mm = 0;    ///< positive: too deep, late
   double expanded_mm = 0;
+  double best_mm = 0;  ///< the same, were it read and come up to over and over
   std::string mostly;  ///< its largest part
 };
 
