@@ -17,16 +17,19 @@ std::size_t packed(std::size_t i, std::size_t j) {
 }
 
 /// to += a b, to -= a b: over all assignments at once.
+SOOT_VECTOR_CLONES
 void add_product(std::vector<double>& to, const std::vector<double>& a,
                  const std::vector<double>& b) {
   for (std::size_t x = 0; x < to.size(); ++x)
     to[x] += a[x] * b[x];
 }
+SOOT_VECTOR_CLONES
 void take_product(std::vector<double>& to, const std::vector<double>& a,
                   const std::vector<double>& b) {
   for (std::size_t x = 0; x < to.size(); ++x)
     to[x] -= a[x] * b[x];
 }
+SOOT_VECTOR_CLONES
 void divide(std::vector<double>& to, const std::vector<double>& by) {
   for (std::size_t x = 0; x < to.size(); ++x)
     to[x] /= by[x];

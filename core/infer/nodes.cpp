@@ -61,6 +61,11 @@ class Layer {
     nodes_.likelihood.resize(input.likelihoods.size());
     for (const BlockLikelihood& likelihood : input.likelihoods)
       numbers_a_node_ += static_cast<double>(likelihood.assignments());
+    for (const std::vector<double>& prior : input.prior) {
+      log_prior_.emplace_back();
+      for (const double one : prior)
+        log_prior_.back().push_back(std::log(one));
+    }
   }
 
   std::optional<Nodes> run() {
@@ -110,7 +115,7 @@ class Layer {
       error_ = log_add(error_, most);
       return true;
     }
-    RegimeGrid grid(input_, readings_, states);
+    RegimeGrid grid(input_, readings_, log_prior_, states, harmless);
     double ceiling = grid.log_ceiling();
     if (grid.axes() > 1 && ceiling >= harmless) {
       const auto mass = rough_mass(grid, harmless);
@@ -258,6 +263,7 @@ class Layer {
   const NodeInput& input_;
   double& budget_;
   ReadingPrecision readings_;
+  std::vector<std::vector<double>> log_prior_;  ///< as NodeInput::prior
   Shares shares_;
   Nodes nodes_;
   double numbers_ = 0, numbers_a_node_ = 0;

@@ -48,8 +48,9 @@ double narrowest(const Directions& directions, const ReadingPrecision& readings,
 }
 
 RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
-                       const std::vector<std::size_t>& states)
-    : input_(input), readings_(readings), states_(states) {
+                       const std::vector<std::vector<double>>& log_prior,
+                       const std::vector<std::size_t>& states, double harmless)
+    : input_(input), readings_(readings), states_(states), log_prior_of_(log_prior) {
   const CommonState& first = state(0);
   base_.at = first.mean;
   base_.scatter = first.scatter;
@@ -70,22 +71,29 @@ RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
       log_peaks_.back() -= 0.5 * std::log(input.states[s].variance[d]) + log_sqrt_two_pi;
   }
   std::vector<double> logs = state_logs_;
-  log_prior_ = log_sum(logs);
-  for (const std::vector<double>& prior : input.prior) {
-    log_prior_of_.emplace_back();
-    for (const double one : prior)
-      log_prior_of_.back().push_back(std::log(one));
+  log_ceiling_ = log_sum(logs);
+  for (const BlockLikelihood& likelihood : input.likelihoods) {
+    tails_.push_back(likelihood.log_ceiling());
+    log_ceiling_ += tails_.back();
   }
-  const std::size_t blocks = input.likelihoods.size();
-  tails_.assign(blocks + 1, 0.0);
-  const Piece* only = nullptr;
-  if (straight)
-    only =
-        &pieces_.emplace(std::vector<std::size_t>(active_.size()), make_piece(base_)).first->second;
-  for (std::size_t b = blocks; b-- > 0;) {
-    double most = input.likelihoods[b].log_ceiling();
-    if (straight) most = std::min(most, only->looks[b].log_ceiling());
-    tails_[b] = tails_[b + 1] + most;
+  if (straight) measure(harmless);
+  tails_.push_back(0);
+  for (std::size_t b = tails_.size() - 1; b-- > 0;)
+    tails_[b] += tails_[b + 1];
+}
+
+/// The one piece of straight directions, block by block: what each can say at most.
+void RegimeGrid::measure(double harmless) {
+  Piece& only = pieces_[std::vector<std::size_t>(active_.size())];
+  only.origin = base_;
+  for (std::size_t b = 0; b < tails_.size() && log_ceiling_ >= harmless; ++b) {
+    only.blocks.push_back(input_.likelihoods[b].quadratics(base_, active_));
+    logs_ = only.blocks[b].constant;
+    for (std::size_t x = 0; x < logs_.size(); ++x)
+      logs_[x] += log_prior_of_[b][x];
+    const double less = std::min(0.0, log_sum(logs_) - tails_[b]);
+    tails_[b] += less;
+    log_ceiling_ += less;
   }
 }
 
@@ -93,12 +101,10 @@ RegimeGrid::Piece RegimeGrid::make_piece(const Shift& origin) const {
   Piece piece{origin, {}, {}};
   for (const BlockLikelihood& likelihood : input_.likelihoods)
     piece.blocks.push_back(likelihood.quadratics(origin, active_));
-  for (std::size_t b = 0; b < piece.blocks.size(); ++b)
-    piece.looks.emplace_back(piece.blocks[b], log_prior_of_[b]);
   return piece;
 }
 
-const RegimeGrid::Piece& RegimeGrid::piece_of(const Place& place) {
+RegimeGrid::Piece& RegimeGrid::piece_of(const Place& place) {
   std::vector<std::size_t> key;
   for (std::size_t a = 0; a < axes_.size(); ++a)
     key.push_back(piece_on(axes_[a], place[a]));
@@ -197,7 +203,10 @@ double RegimeGrid::log_bound(const Place& middle, const std::vector<double>& hal
   for (std::size_t i = 0; i < states_.size(); ++i)
     logs_.push_back(state_logs_[i] + log_density(i, at, reach));
   double bound = cell_ + log_sum(logs_);
-  const Piece& piece = piece_of(middle);
+  Piece& piece = piece_of(middle);
+  if (piece.looks.empty())
+    for (std::size_t b = 0; b < piece.blocks.size(); ++b)
+      piece.looks.emplace_back(piece.blocks[b], log_prior_of_[b]);
   std::vector<double> u;
   for (std::size_t a = 0; a < at.size(); ++a)
     u.push_back(at[a] - piece.origin.at[active_[a]]);

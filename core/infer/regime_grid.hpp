@@ -18,12 +18,15 @@ using ReadingPrecision = std::vector<std::pair<std::size_t, double>>;
 
 class RegimeGrid {
  public:
+  /// `log_prior`: one row a block, as NodeInput::prior. Of a regime whose ceiling turns out to be
+  /// below `harmless` no more is made.
   RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
-             const std::vector<std::size_t>& states);
+             const std::vector<std::vector<double>>& log_prior,
+             const std::vector<std::size_t>& states, double harmless);
 
   std::size_t axes() const { return active_.size(); }
   /// Upper bound of the log of what the regime can add to the evidence.
-  double log_ceiling() const { return log_prior_ + tails_.front(); }
+  double log_ceiling() const { return log_ceiling_; }
   /// Fills the sieve; `best` is the best node known elsewhere. False if the budget ran out.
   bool look(const Precision& precision, double best, double& budget);
   double best() const { return sieved_.best; }
@@ -38,9 +41,9 @@ class RegimeGrid {
   struct Piece {
     Shift origin;
     std::vector<Quadratics> blocks;
-    std::vector<BlockLook> looks;  ///< one a block, for the sieve
+    std::vector<BlockLook> looks;  ///< one a block, for the sieve; made when it asks
   };
-  const Piece& piece_of(const Place& place);
+  Piece& piece_of(const Place& place);
   /// Log density of the i-th state's engine-wide sums at a node (within `half` of it: the
   /// greatest).
   double log_density(std::size_t i, const std::vector<double>& at, const double* half) const;
@@ -48,6 +51,7 @@ class RegimeGrid {
 
  private:
   bool make_axes(const std::vector<double>& reach, const Precision& precision, double budget);
+  void measure(double harmless);
   Piece make_piece(const Shift& origin) const;
   double log_bound(const Place& middle, const std::vector<double>& half, double cut,
                    double& budget);
@@ -61,8 +65,8 @@ class RegimeGrid {
   std::vector<std::size_t> active_;
   std::vector<Axis> axes_;
   std::map<std::vector<std::size_t>, Piece> pieces_;  ///< by the piece's number on each axis
-  std::vector<std::vector<double>> log_prior_of_;     ///< as NodeInput::prior
-  double log_prior_ = 0;                              ///< of all states together
+  const std::vector<std::vector<double>>& log_prior_of_;
+  double log_ceiling_ = 0;
   std::vector<double> tails_;  ///< one a block and one more: what it and the later ones add at most
   double cell_ = 0;            ///< log size of a step in all directions
   Sieved sieved_;
