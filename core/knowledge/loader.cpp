@@ -50,6 +50,7 @@ void move_all(std::vector<Entry>& list, std::vector<Entry>& more) {
 struct Part {
   Knowledge knowledge;
   Problems problems;
+  bool is_lost = false;  ///< it could not be read as TOML at all
 };
 
 Part read_part(const std::filesystem::path& file, const Scale& scale) {
@@ -57,6 +58,7 @@ Part read_part(const std::filesystem::path& file, const Scale& scale) {
   Result<Document> document = Document::load(file);
   if (!document) {
     part.problems = document.error();
+    part.is_lost = true;
     return part;
   }
   Reader root = document->root();
@@ -162,13 +164,18 @@ Result<LoadedKnowledge> load_knowledge(const std::filesystem::path& folder) {
     return tl::unexpected<Problems>(std::move(problems));
 
   loaded.knowledge.history_prior = loaded.scale.history_prior;
+  bool is_whole = true;
   for (Part& part : read_parts(*files, loaded.scale)) {
+    is_whole = is_whole && !part.is_lost;
     add_entries(loaded.knowledge, std::move(part.knowledge));
     append(problems, part.problems);
   }
-  complain_of_gaps(folder, loaded.knowledge, problems);
-  append(problems, cross_check(loaded.knowledge));
-  append(problems, gate_faults(loaded.knowledge));
+  // Every word of a lost file would be missed by all the others.
+  if (is_whole) {
+    complain_of_gaps(folder, loaded.knowledge, problems);
+    append(problems, cross_check(loaded.knowledge));
+    append(problems, gate_faults(loaded.knowledge));
+  }
   for (Problem& problem : problems)
     if (problem.place.file.empty()) problem.place.file = folder.string();
   if (has_errors(problems)) return tl::unexpected<Problems>(std::move(problems));
