@@ -14,6 +14,8 @@ namespace {
 constexpr double infinity = std::numeric_limits<double>::infinity();
 const double log_sqrt_two_pi = 0.91893853320467274178;
 constexpr double steps_a_number = 8;
+/// All pieces of a regime together: 128 MB.
+constexpr double most_piece_numbers = 1 << 24;
 constexpr double first_reach = 16;  // in standard deviations of the magnitudes
 constexpr int most_growths = 12;
 
@@ -102,6 +104,15 @@ RegimeGrid::Piece RegimeGrid::make_piece(const Shift& origin) const {
   for (const BlockLikelihood& likelihood : input_.likelihoods)
     piece.blocks.push_back(likelihood.quadratics(origin, active_));
   return piece;
+}
+
+/// What a piece keeps: constants, parts and rates of every assignment, twice.
+double RegimeGrid::piece_numbers() const {
+  const double axes = static_cast<double>(active_.size());
+  double assignments = 0;
+  for (const std::vector<double>& prior : log_prior_of_)
+    assignments += static_cast<double>(prior.size());
+  return 2 * assignments * (1 + axes + 0.5 * axes * (axes + 1) + axes);
 }
 
 RegimeGrid::Piece& RegimeGrid::piece_of(const Place& place) {
@@ -203,10 +214,15 @@ double RegimeGrid::log_bound(const Place& middle, const std::vector<double>& hal
   for (std::size_t i = 0; i < states_.size(); ++i)
     logs_.push_back(state_logs_[i] + log_density(i, at, reach));
   double bound = cell_ + log_sum(logs_);
+  if (bound + tails_.front() < cut) return bound + tails_.front();  // before a piece is made for it
   Piece& piece = piece_of(middle);
-  if (piece.looks.empty())
+  if (piece.looks.empty()) {
     for (std::size_t b = 0; b < piece.blocks.size(); ++b)
       piece.looks.emplace_back(piece.blocks[b], log_prior_of_[b]);
+    const double numbers = piece_numbers();
+    budget -= steps_a_number * numbers;
+    if (numbers * static_cast<double>(pieces_.size()) > most_piece_numbers) budget = -1;
+  }
   std::vector<double> u;
   for (std::size_t a = 0; a < at.size(); ++a)
     u.push_back(at[a] - piece.origin.at[active_[a]]);

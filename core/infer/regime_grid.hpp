@@ -53,6 +53,7 @@ class RegimeGrid {
   bool make_axes(const std::vector<double>& reach, const Precision& precision, double budget);
   void measure(double harmless);
   Piece make_piece(const Shift& origin) const;
+  double piece_numbers() const;
   double log_bound(const Place& middle, const std::vector<double>& half, double cut,
                    double& budget);
   bool grow(std::vector<double>& reach) const;
