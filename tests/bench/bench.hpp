@@ -1,4 +1,4 @@
-// What the parts of bench_infer share.
+// What the benches share.
 #pragma once
 
 #include <algorithm>
@@ -37,6 +37,18 @@ inline void figure(const std::string& name, double value) {
   std::printf("figure %s %.6g\n", name.c_str(), value);
   std::fflush(stdout);
 }
+
+/// The parts named on the command line; all of them if none is.
+class Wanted {
+ public:
+  Wanted(int argc, char** argv) : parts_(argv + 1, argv + argc) {}
+  bool operator()(const std::string& part) const {
+    return parts_.empty() || std::find(parts_.begin(), parts_.end(), part) != parts_.end();
+  }
+
+ private:
+  std::vector<std::string> parts_;
+};
 
 /// Cylinders, present symptoms and readings one by one.
 void print_growth();

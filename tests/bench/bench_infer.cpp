@@ -126,9 +126,7 @@ double peak_mb() {
 
 int main(int argc, char** argv) {
   using namespace soot::bench;
-  const auto wanted = [&](const std::string& part) {
-    return argc < 2 || std::find(argv + 1, argv + argc, part) != argv + argc;
-  };
+  const Wanted wanted(argc, argv);
   if (wanted("rank")) print_ranks();
   if (wanted("what-ifs")) print_what_ifs();
   if (wanted("rank") || wanted("what-ifs")) figure("memory-peak-mb", peak_mb());

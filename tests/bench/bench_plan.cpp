@@ -101,9 +101,7 @@ void print_cases() {
 
 int main(int argc, char** argv) {
   using namespace soot::bench;
-  const auto wanted = [&](const std::string& part) {
-    return argc < 2 || std::find(argv + 1, argv + argc, part) != argv + argc;
-  };
+  const Wanted wanted(argc, argv);
   if (wanted("ratios")) print_ratios();
   if (wanted("scale")) print_scale();
   if (wanted("cases")) print_cases();
