@@ -76,7 +76,7 @@ Result<const soot_entry_t*> load_entry(const Manifest& manifest) {
   if (manifest.abi != SOOT_ABI_MAJOR)  // said politely, before any of its code runs
     return fail(Kind::trouble, "built for plugin ABI {} (this program speaks ABI {})", manifest.abi,
                 SOOT_ABI_MAJOR);
-  const Result<const soot_entry_t*> entry = load(manifest.library_path());
+  const Result<const soot_entry_t*> entry = load(manifest.binary_path());
   return entry ? accept(**entry, manifest) : entry;
 }
 

@@ -27,8 +27,8 @@ void read_library(Reader& root, const std::filesystem::path& folder, Manifest& m
   }
   if (manifest.abi < 1 && (!root.has("abi") || root.is_number("abi")))
     root.complain("abi", "abi is the boundary's number (expected 1 or more)");
-  manifest.library = root.needed_text("library");
-  if (manifest.library.find('/') != std::string::npos || manifest.library == "..")
+  manifest.binary = root.needed_text("library");
+  if (manifest.binary.find('/') != std::string::npos || manifest.binary == "..")
     root.complain("library", "library is in another folder (expected a file name)");
 }
 

@@ -12,17 +12,17 @@ namespace soot::host {
 struct Manifest {
   std::string id;
   std::string version;
-  long abi = 0;         ///< major version of the boundary it was built for; 0 without a library
-  std::string library;  ///< a file name in `folder`; empty: its families are text alone
+  long abi = 0;        ///< major version of the boundary it was built for; 0 without a library
+  std::string binary;  ///< its library, a file name in `folder`; empty: its families are text alone
   std::string about;
   bool serves_own = false;  ///< the families that the person wrote are served with it
   std::filesystem::path folder;
 
-  bool is_text() const { return library.empty(); }
-  std::filesystem::path library_path() const { return folder / library; }
+  bool is_text() const { return binary.empty(); }
+  std::filesystem::path binary_path() const { return folder / binary; }
   /// What messages of the whole plugin point at.
   std::filesystem::path main_file() const {
-    return is_text() ? folder / "plugin.toml" : library_path();
+    return is_text() ? folder / "plugin.toml" : binary_path();
   }
 };
 

@@ -194,11 +194,11 @@ Result<Manifest> plugin_at(const fs::path& path) {
   if (path.filename() == "plugin.toml") return read_manifest(folder);
   if (fs::is_regular_file(folder / "plugin.toml", ignored)) {
     Result<Manifest> manifest = read_manifest(folder);
-    if (!manifest || manifest->library == path.filename()) return manifest;
+    if (!manifest || manifest->binary == path.filename()) return manifest;
   }
   Manifest bare;
   bare.abi = SOOT_ABI_MAJOR;
-  bare.library = path.filename().string();
+  bare.binary = path.filename().string();
   bare.folder = folder;
   return bare;
 }

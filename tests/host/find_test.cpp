@@ -30,7 +30,7 @@ TEST_CASE("plugins are found by name and hidden ones passed over") {
   CHECK(found.manifests[0].about == "made for a test");
   CHECK(found.manifests[0].version == "1.0.0");
   CHECK(found.manifests[0].abi == 1);
-  CHECK(found.manifests[0].library_path() == scratch.path() / "alpha/alpha.so");
+  CHECK(found.manifests[0].binary_path() == scratch.path() / "alpha/alpha.so");
 }
 
 TEST_CASE("of two plugins with one id the first counts and the other is named") {
