@@ -1,14 +1,11 @@
 #include "core/calc/crank.hpp"
 
+#include "core/calc/angle.hpp"
+
 #include <cmath>
 #include <numbers>
 
 namespace soot::calc {
-namespace {
-
-constexpr double rad_per_deg = std::numbers::pi / 180;
-
-}  // namespace
 
 double piston_drop_mm(const CrankGear& gear, double from_top_deg) {
   const double throw_mm = gear.stroke_mm / 2;

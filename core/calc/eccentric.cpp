@@ -1,14 +1,11 @@
 #include "core/calc/eccentric.hpp"
 
+#include "core/calc/angle.hpp"
+
 #include <cmath>
 #include <numbers>
 
 namespace soot::calc {
-namespace {
-
-constexpr double rad_per_deg = std::numbers::pi / 180;
-
-}  // namespace
 
 Eccentric::Eccentric(const Shape& shape)
     : shape_(shape), closing_rad_(turned_rad(shape.closing_lift_mm)) {}

@@ -66,7 +66,7 @@ struct PistonAtClosing {
   double before_top_deg = 0;
 };
 
-std::optional<PistonAtClosing> piston_at_closing(const Family& family) {
+std::optional<PistonAtClosing> piston_of(const Family& family) {
   const auto stroke_mm = family.nominal("stroke");
   const auto rod_mm = family.nominal("rod-length");
   const auto before_top_deg = family.nominal("static-timing");
@@ -76,7 +76,7 @@ std::optional<PistonAtClosing> piston_at_closing(const Family& family) {
 }
 
 Result<Responses> piston_drop(const Family& family, const Flank& flank) {
-  const auto piston = piston_at_closing(family);
+  const auto piston = piston_of(family);
   if (!piston)
     return fail(Kind::data,
                 "family {} does not say where its pistons stand when the ports close (expected "
@@ -103,7 +103,7 @@ std::optional<double> rim_arc_at_closing(const Family& family) {
 }
 
 std::optional<double> piston_drop_at_closing(const Family& family) {
-  const auto piston = piston_at_closing(family);
+  const auto piston = piston_of(family);
   return piston ? std::optional{piston_drop_mm(piston->gear, piston->before_top_deg)}
                 : std::nullopt;
 }

@@ -1,14 +1,10 @@
 #include "core/calc/tangent_flank.hpp"
 
+#include "core/calc/angle.hpp"
+
 #include <cmath>
-#include <numbers>
 
 namespace soot::calc {
-namespace {
-
-constexpr double rad_per_deg = std::numbers::pi / 180;
-
-}  // namespace
 
 TangentFlank::TangentFlank(const Shape& shape)
     : shape_(shape),

@@ -16,7 +16,7 @@
 namespace soot::cli {
 namespace {
 
-struct Typed {
+struct TypedInput {
   std::string name;
   calc::Given given;
 };
@@ -48,11 +48,11 @@ Result<void> read_value(std::string_view text, calc::Given& given) {
 }
 
 // "depth=29.41mm", "3:depth=29.41mm" for a cylinder's, "depth=29.41mm+/-0.04mm" with its U.
-Result<Typed> read_typed(const std::string& text) {
+Result<TypedInput> read_input(const std::string& text) {
   const std::size_t equals = text.find('=');
   if (equals == std::string::npos)
     return fail(Kind::use, "'{}' gives no input (expected name=measure, as depth=29.41mm)", text);
-  Typed typed;
+  TypedInput typed;
   typed.name = text.substr(0, equals);
   const std::size_t colon = typed.name.find(':');
   if (colon != std::string::npos) {
@@ -73,7 +73,7 @@ Result<Typed> read_typed(const std::string& text) {
 Result<void> add_typed(const std::vector<std::string>& inputs, calc::Ask& ask) {
   std::map<std::string, std::vector<calc::Given>, std::less<>> by_hand;
   for (const std::string& text : inputs) {
-    const Result<Typed> typed = read_typed(text);
+    const Result<TypedInput> typed = read_input(text);
     if (!typed) return tl::unexpected<Problems>(typed.error());
     by_hand[typed->name].push_back(typed->given);
   }

@@ -1,6 +1,7 @@
 #include "core/host/consent.hpp"
 
 #include "core/base/text.hpp"
+#include "core/host/trouble.hpp"
 
 #include <algorithm>
 #include <fstream>
@@ -15,10 +16,6 @@ constexpr const char* note_ending = ".sha256";
 
 fs::path note_of(const std::string& id, const fs::path& added) {
   return added / (id + note_ending);
-}
-
-Problem trouble_at(const fs::path& path, std::string text) {
-  return Problem{Kind::trouble, Severity::error, Place{path.string()}, std::move(text), ""};
 }
 
 /// "" if the folder is as `sealed` says.
@@ -71,12 +68,12 @@ Result<void> note_consent(const Manifest& manifest, const Seal& seal, const fs::
           trouble_at(here, "stands in the way (expected no other folder of this plugin there)")});
     fs::create_directory_symlink(folder, here, failed);
   }
-  if (failed) return tl::unexpected(Problems{trouble_at(here, failed.message())});
+  if (failed) return stopped_at(here, failed.message());
   const fs::path note = note_of(manifest.id, added);
   std::ofstream stream(note);
   stream << to_text(seal, manifest.id + "/");
   stream.close();
-  if (!stream) return tl::unexpected(Problems{trouble_at(note, "cannot be written")});
+  if (!stream) return stopped_at(note, "cannot be written");
   return {};
 }
 
@@ -98,7 +95,7 @@ Result<void> forget_consent(const std::string& id, const fs::path& added) {
   if (fs::is_symlink(link, failed)) fs::remove(link, failed);
   if (fs::symlink_status(link, failed).type() == fs::file_type::not_found) failed.clear();
   if (!failed) fs::remove(note_of(id, added), failed);
-  if (failed) return tl::unexpected(Problems{trouble_at(link, failed.message())});
+  if (failed) return stopped_at(link, failed.message());
   return {};
 }
 

@@ -1,5 +1,8 @@
 #include "core/host/find.hpp"
 
+#include "core/base/append.hpp"
+#include "core/host/trouble.hpp"
+
 #include <algorithm>
 #include <system_error>
 
@@ -31,14 +34,10 @@ bool is_plugin(const fs::path& folder) {
          });
 }
 
-Problem trouble_at(const fs::path& path, std::string text, Severity severity = Severity::error) {
-  return Problem{Kind::trouble, severity, Place{path.string()}, std::move(text), ""};
-}
-
 void add(const fs::path& folder, Found& found) {
   Result<Manifest> manifest = read_manifest(folder);
   if (!manifest) {
-    found.problems.insert(found.problems.end(), manifest.error().begin(), manifest.error().end());
+    append(found.problems, manifest.error());
     return;
   }
   const auto first = std::find_if(found.manifests.begin(), found.manifests.end(),

@@ -1,6 +1,7 @@
 #include "core/host/new_plugin.hpp"
 
 #include "core/host/plugin_text.hpp"
+#include "core/host/trouble.hpp"
 
 #include <fstream>
 #include <sstream>
@@ -18,11 +19,6 @@ std::string renamed(std::string text, const std::string& id) {
     text.replace(at, word.size(), id);
   return text;
 }
-
-tl::unexpected<Problems> trouble_at(const fs::path& path, std::string text) {
-  return tl::unexpected(
-      Problems{{Kind::trouble, Severity::error, Place{path.string()}, std::move(text), ""}});
-}
 }  // namespace
 
 Result<fs::path> new_plugin(const fs::path& from, const fs::path& to, const std::string& id) {
@@ -34,7 +30,7 @@ Result<fs::path> new_plugin(const fs::path& from, const fs::path& to, const std:
   if (fs::exists(fs::symlink_status(folder, failed)))
     return fail(Kind::use, "{} is there already (expected a new name)", folder.string());
   if (!fs::is_directory(from, failed))
-    return trouble_at(from, "the template is not there (expected it where the program came from)");
+    return stopped_at(from, "the template is not there (expected it where the program came from)");
   fs::create_directories(folder, failed);
   for (fs::recursive_directory_iterator at(from, failed), end; !failed && at != end;
        at.increment(failed)) {
@@ -49,9 +45,9 @@ Result<fs::path> new_plugin(const fs::path& from, const fs::path& to, const std:
     std::ofstream out(target, std::ios::binary);
     out << renamed(text.str(), id);
     out.close();
-    if (!out) return trouble_at(target, "cannot be written");
+    if (!out) return stopped_at(target, "cannot be written");
   }
-  if (failed) return trouble_at(folder, failed.message());
+  if (failed) return stopped_at(folder, failed.message());
   return folder;
 }
 

@@ -1,3 +1,4 @@
+#include "core/base/append.hpp"
 #include "core/host/plugin.hpp"
 #include "core/host/sampled_law.hpp"
 
@@ -55,7 +56,7 @@ Problems Plugin::manners(const std::vector<ServedFamily>& families) {
       if (!law || !served.own_law) continue;
       const double total_mm = served.own_law->lift_mm(SampledLaw::last_deg);
       const Problems beyond = ask_beyond(*law, family, served.id, total_mm, guard_);
-      problems.insert(problems.end(), beyond.begin(), beyond.end());
+      append(problems, beyond);
     }
   } catch (const Fault& fault) {
     problems.push_back(make_problem(Kind::trouble, "{}", fault.what()));

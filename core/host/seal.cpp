@@ -2,6 +2,7 @@
 
 #include "core/base/text.hpp"
 #include "core/host/plugin_text.hpp"
+#include "core/host/trouble.hpp"
 
 #include <algorithm>
 #include <array>
@@ -18,11 +19,6 @@ namespace {
 constexpr std::size_t most_files = 200;
 constexpr std::uintmax_t most_bytes = 64'000'000;
 constexpr std::size_t hex_size = 64;
-
-tl::unexpected<Problems> trouble_at(const fs::path& path, std::string text) {
-  return tl::unexpected(
-      Problems{{Kind::trouble, Severity::error, Place{path.string()}, std::move(text), ""}});
-}
 
 std::string hex_sum(const fs::path& file) {
   std::array<char, hex_size + 1> hex{};
@@ -48,20 +44,20 @@ Result<Seal> take_seal(const fs::path& folder) {
     }
     if (fs::is_directory(at->symlink_status(failed)) || name == seal_name) continue;
     if (failed || !at->is_regular_file(failed))
-      return trouble_at(path, "is no file (expected files and folders in a plugin's folder)");
+      return stopped_at(path, "is no file (expected files and folders in a plugin's folder)");
     bytes += at->file_size(failed);
     if (seal.size() == most_files || bytes > most_bytes)
-      return trouble_at(folder, "is too much for a plugin (expected at most 200 files and 64 MB)");
+      return stopped_at(folder, "is too much for a plugin (expected at most 200 files and 64 MB)");
     seal[name] = hex_sum(path);
-    if (seal[name].empty()) return trouble_at(path, "cannot be read");
+    if (seal[name].empty()) return stopped_at(path, "cannot be read");
   }
-  if (failed) return trouble_at(folder, "cannot be read: " + failed.message());
+  if (failed) return stopped_at(folder, "cannot be read: " + failed.message());
   return seal;
 }
 
 Result<Seal> read_seal(const fs::path& file, const std::string& prefix) {
   std::error_code ignored;
-  if (!fs::is_regular_file(file, ignored)) return trouble_at(file, "no such file");
+  if (!fs::is_regular_file(file, ignored)) return stopped_at(file, "no such file");
   std::ifstream stream(file);
   Seal seal;
   int number = 0;
@@ -74,13 +70,13 @@ Result<Seal> read_seal(const fs::path& file, const std::string& prefix) {
                          all.substr(hex_size).starts_with(before) &&
                          all.size() > hex_size + before.size();
     if (!is_good) {
-      Problems why = trouble_at(file, "is no sum and name (expected lines of sha256sum)").value();
+      Problems why = stopped_at(file, "is no sum and name (expected lines of sha256sum)").value();
       why.front().place.line = number;
       return tl::unexpected(std::move(why));
     }
     seal.emplace(all.substr(hex_size + before.size()), hex);
   }
-  if (seal.empty()) return trouble_at(file, "is empty (expected lines of sha256sum)");
+  if (seal.empty()) return stopped_at(file, "is empty (expected lines of sha256sum)");
   return seal;
 }
 

@@ -4,14 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numeric>
 
 namespace soot::infer {
 
 namespace {
 
-constexpr double nothing = -std::numeric_limits<double>::infinity();
 constexpr std::size_t chunk = Quadratics::chunk;
 const double log_little = std::log(0.02);
 

@@ -11,7 +11,6 @@
 namespace soot::infer {
 
 namespace {
-const double log_sqrt_two_pi = 0.91893853320467274178;
 /// Terms of a sum below this part of the greatest (natural log) cannot change it.
 const double negligible = -44;
 }  // namespace

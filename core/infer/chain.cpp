@@ -19,13 +19,13 @@ Mask mask_of(const BitList& bits) {
   return mask;
 }
 
-double count(Mask mask) {
+double bits_in(Mask mask) {
   return std::popcount(mask);
 }
 
 /// Steps of joining an item with a table over `open`, there and back.
 double cost_of(Mask open, Mask item) {
-  return 3 * std::pow(1.5, count(open & item)) * std::exp2(count(open | item));
+  return 3 * std::pow(1.5, bits_in(open & item)) * std::exp2(bits_in(open | item));
 }
 
 struct Order {
@@ -46,7 +46,7 @@ Order greedy(const std::vector<Mask>& masks, Mask open, std::size_t first) {
     double least = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < masks.size() && !order.items.empty(); ++i) {
       if (used[i]) continue;
-      double score = count(masks[i] & ~open);
+      double score = bits_in(masks[i] & ~open);
       for (std::size_t bit = 0; bit < 64; ++bit)
         if ((masks[i] >> bit & 1) != 0) {
           if (left[bit] == 1) score -= 1;

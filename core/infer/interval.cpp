@@ -10,7 +10,6 @@ namespace soot::infer {
 namespace {
 
 const double sqrt_half = std::sqrt(0.5);
-const double log_sqrt_two_pi = 0.91893853320467274178;
 
 /// log P(N > x), x >= 0. Beyond 30 the asymptotic series; its last term there is below 1e-16.
 double log_tail(double x) {

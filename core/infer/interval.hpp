@@ -4,6 +4,8 @@
 
 namespace soot::infer {
 
+inline constexpr double log_sqrt_two_pi = 0.91893853320467274178;
+
 /// log P(lower < N < upper), lower < upper, either may be infinite.
 double log_interval(double lower, double upper);
 

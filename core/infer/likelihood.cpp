@@ -1,5 +1,7 @@
 #include "core/infer/likelihood.hpp"
 
+#include "core/infer/interval.hpp"
+
 #include <Eigen/Cholesky>
 
 #include <algorithm>
@@ -8,8 +10,6 @@
 namespace soot::infer {
 
 namespace {
-
-const double log_sqrt_two_pi = 0.91893853320467274178;
 
 /// Place of (i, j), j <= i, in a packed lower triangle.
 std::size_t packed(std::size_t i, std::size_t j) {

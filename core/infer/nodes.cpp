@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <map>
 #include <tuple>
 
@@ -13,7 +12,6 @@ namespace soot::infer {
 
 namespace {
 
-constexpr double nothing = -std::numeric_limits<double>::infinity();
 /// Likelihoods of one group: 128 MB.
 constexpr double most_numbers = 1 << 24;
 /// A regime may drop so many nodes below its floor.

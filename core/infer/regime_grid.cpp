@@ -1,5 +1,6 @@
 #include "core/infer/regime_grid.hpp"
 
+#include "core/infer/interval.hpp"
 #include "core/infer/shares.hpp"
 
 #include <algorithm>
@@ -12,7 +13,6 @@ namespace soot::infer {
 namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
-const double log_sqrt_two_pi = 0.91893853320467274178;
 constexpr double steps_a_number = 8;
 /// All pieces of a regime together: 128 MB.
 constexpr double most_piece_numbers = 1 << 24;

@@ -1,5 +1,7 @@
 #include "core/infer/repeats.hpp"
 
+#include "core/infer/interval.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <tuple>
@@ -7,8 +9,6 @@
 namespace soot::infer {
 
 namespace {
-
-const double log_sqrt_two_pi = 0.91893853320467274178;
 
 /// `from` to `to`: exact readings of one quantity and cylinder.
 Reading merged(const Reading* from, const Reading* to, double& log_constant) {

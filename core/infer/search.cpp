@@ -30,14 +30,14 @@ std::vector<double> adjoint(const Join& join, const std::vector<double>& after,
   return out;
 }
 
-void add(std::vector<double>& to, const std::vector<double>& more) {
+void add_on(std::vector<double>& to, const std::vector<double>& more) {
   for (std::size_t i = 0; i < more.size(); ++i)
     to[i] += more[i];
 }
 
 Layers join_layers(const Join& join, const Layers& before, const Kernel& kernel) {
   Layers after{forward(join, before.calm, kernel.calm), forward(join, before.wrong, kernel.calm)};
-  if (!kernel.wrong.empty()) add(after.wrong, forward(join, before.calm, kernel.wrong));
+  if (!kernel.wrong.empty()) add_on(after.wrong, forward(join, before.calm, kernel.wrong));
   return after;
 }
 
@@ -138,7 +138,7 @@ SearchTables::SearchTables(const Task& task, const std::vector<bool>& of_interes
       const Kernel kernel = passes_[h][g].kernel({});
       behind.calm = adjoint(joins_[g], layers[g].calm, kernel.calm);
       if (!kernel.wrong.empty())
-        add(behind.calm, adjoint(joins_[g], layers[g].wrong, kernel.wrong));
+        add_on(behind.calm, adjoint(joins_[g], layers[g].wrong, kernel.wrong));
       behind.wrong = adjoint(joins_[g], layers[g].wrong, kernel.calm);
     }
     after_group_.push_back(std::move(layers));
@@ -171,15 +171,15 @@ Parts SearchTables::parts(std::size_t group, const std::vector<Layers>& before,
     const Layers& after = after_group_[h][group];
     Kernel gradient{adjoint(back_[group], after.calm, before[h].calm),
                     adjoint(back_[group], after.wrong, before[h].calm)};
-    add(gradient.calm, adjoint(back_[group], after.wrong, before[h].wrong));
+    add_on(gradient.calm, adjoint(back_[group], after.wrong, before[h].wrong));
     Parts here = passes_[h][group].parts(gradient, choices);
     if (h == 0) {
       sum = std::move(here);
       continue;
     }
-    add(sum.state, here.state);
+    add_on(sum.state, here.state);
     for (std::size_t b = 0; b < sum.assignment.size(); ++b)
-      add(sum.assignment[b], here.assignment[b]);
+      add_on(sum.assignment[b], here.assignment[b]);
   }
   return sum;
 }
@@ -199,7 +199,7 @@ std::vector<std::vector<double>> SearchTables::close_groups(
     tables.push_back(layers.calm);
     for (double& one : tables.back())
       one *= task_.no_fault;
-    add(tables.back(), layers.wrong);
+    add_on(tables.back(), layers.wrong);
   }
   return tables;
 }

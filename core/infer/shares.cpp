@@ -4,12 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace soot::infer {
 
 namespace {
-constexpr double nothing = -std::numeric_limits<double>::infinity();
 /// An error of 1e-11 of the rarest cause concerned, and of 1e-18 of the whole, moves no answer.
 const double of_the_rarest = std::log(1e-11);
 const double of_the_whole = std::log(1e-18);

@@ -5,9 +5,13 @@
 #include "core/infer/commons.hpp"
 
 #include <cstddef>
+#include <limits>
 #include <vector>
 
 namespace soot::infer {
+
+/// log of 0.
+inline constexpr double nothing = -std::numeric_limits<double>::infinity();
 
 double log_add(double a, double b);
 /// log of the sum of exp(logs[i]); `logs` is used up.

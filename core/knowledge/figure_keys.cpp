@@ -20,7 +20,7 @@ constexpr std::string_view plunger_and_nozzle = "plunger and nozzle";
 constexpr std::string_view gears = "gears";
 constexpr std::string_view warm = "warm, running";
 
-constexpr std::array table{
+constexpr std::array figure_table{
     FigureKey{"bore", D::length, engine, "bore"},
     FigureKey{"stroke", D::length, engine, "stroke"},
     FigureKey{"rod-length", D::length, engine, "connecting rod, centre to centre"},
@@ -130,18 +130,18 @@ constexpr std::array table{
 }  // namespace
 
 std::span<const FigureKey> known_figures() {
-  return table;
+  return figure_table;
 }
 
 const FigureKey* find_figure_key(std::string_view key) {
-  const auto* const found = std::find_if(table.begin(), table.end(),
+  const auto* const found = std::find_if(figure_table.begin(), figure_table.end(),
                                          [&](const FigureKey& row) { return row.key == key; });
-  return found == table.end() ? nullptr : found;
+  return found == figure_table.end() ? nullptr : found;
 }
 
 std::vector<std::string> figure_keys() {
   std::vector<std::string> out;
-  for (const FigureKey& row : table)
+  for (const FigureKey& row : figure_table)
     out.emplace_back(row.key);
   return out;
 }

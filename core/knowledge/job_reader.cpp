@@ -15,7 +15,7 @@
 namespace soot {
 namespace {
 
-constexpr long most_cylinders = 99;
+constexpr long greatest_cylinder = 99;
 constexpr int most_within = 999;
 
 /// One thing that happened, with the number that shall tell its place in time.
@@ -25,7 +25,7 @@ struct Event {
 };
 
 int checked_cylinder(Reader& table, std::string_view key, long cylinder) {
-  if (cylinder >= 1 && cylinder <= most_cylinders) return static_cast<int>(cylinder);
+  if (cylinder >= 1 && cylinder <= greatest_cylinder) return static_cast<int>(cylinder);
   table.complain(key, fmt::format("{} is no cylinder (expected a number from 1, left out for the "
                                   "engine as a whole)",
                                   cylinder));

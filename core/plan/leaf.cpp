@@ -7,7 +7,7 @@ namespace soot::plan {
 namespace {
 constexpr double no_chance = 1e-9;   // of mending anything, or of being sound
 constexpr double all_done = 1e-7;    // chance that it still runs wrong
-constexpr double no_better = 1e-12;  // two ways of stopping that cost the same
+constexpr double same_cost = 1e-12;  // two ways of stopping that cost the same
 }  // namespace
 
 const Leaf::Prices& Leaf::prices(const Configuration& now) {
@@ -81,7 +81,7 @@ Rest Leaf::operator()(const Belief& belief, const Configuration& start, const Le
     wrong -= belief_[tables_.sound];
     belief_[tables_.sound] = 0;
     const double handed_over = spent + wrong * tables_.hand_over;
-    if (handed_over < best.cost - no_better) best = {handed_over, first};
+    if (handed_over < best.cost - same_cost) best = {handed_over, first};
     return spent >= best.cost || wrong < all_done;
   };
 

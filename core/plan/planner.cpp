@@ -14,8 +14,6 @@ namespace soot::plan {
 
 namespace {
 
-constexpr double no_saving = 1e-6;
-
 template <class List>
 Left open_ones(const List& list) {
   Left left;

@@ -7,8 +7,6 @@ namespace soot::plan {
 
 namespace {
 
-constexpr double no_saving = 1e-6;
-
 std::vector<Group> groups(const Tables& tables, Search& search, const Left& corrections) {
   std::map<std::size_t, Group> by_correction;
   for (std::size_t state = 0; state < tables.rest; ++state) {

@@ -11,6 +11,9 @@
 
 namespace soot::plan {
 
+/// Minutes: no plan is worth more than another by less.
+inline constexpr double no_saving = 1e-6;
+
 /// Nothing unless two groups hold Options::stuck_share each and doing the correction of the
 /// heavier one in the blind risks more than Options::stuck_risk. `best_cost`: of the best plan with
 /// what is at hand.

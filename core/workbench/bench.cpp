@@ -1,5 +1,6 @@
 #include "core/workbench/bench.hpp"
 
+#include "core/base/append.hpp"
 #include "core/base/text.hpp"
 #include "core/host/find.hpp"
 #include "core/workbench/program_words.hpp"
@@ -11,10 +12,6 @@
 
 namespace soot {
 namespace {
-
-void append(Problems& all, const Problems& more) {
-  all.insert(all.end(), more.begin(), more.end());
-}
 
 std::vector<host::Standing> standings_of(const Places& places, Problems& problems) {
   std::vector<std::filesystem::path> folders = places.foreign_plugins;

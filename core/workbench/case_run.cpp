@@ -1,5 +1,6 @@
 #include "core/workbench/case_run.hpp"
 
+#include "core/base/append.hpp"
 #include "core/base/text.hpp"
 #include "core/knowledge/job_reader.hpp"
 #include "core/model/words.hpp"
@@ -45,7 +46,7 @@ CaseShelf shelf_of(const std::filesystem::path& folder) {
   for (const std::filesystem::path& file : case_files(folder)) {
     const Result<Job> job = load_job(file);
     if (!job) {
-      shelf.problems.insert(shelf.problems.end(), job.error().begin(), job.error().end());
+      append(shelf.problems, job.error());
       continue;
     }
     shelf.titles.push_back(

@@ -1,5 +1,6 @@
 #include "core/workbench/entry_check.hpp"
 
+#include "core/base/append.hpp"
 #include "core/base/text.hpp"
 #include "core/model/words.hpp"
 
@@ -54,10 +55,6 @@ void check_truth(const Engine& engine, const Truth& truth, Problems& out) {
       std::find(cause->grades.begin(), cause->grades.end(), truth.grade) == cause->grades.end())
     out.push_back(at(Place{}, fmt::format("{} has no grade '{}' (it has {})", truth.cause,
                                           truth.grade, fmt::join(cause->grades, ", "))));
-}
-
-void append(Problems& all, const Problems& more) {
-  all.insert(all.end(), more.begin(), more.end());
 }
 
 }  // namespace

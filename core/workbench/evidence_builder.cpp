@@ -15,7 +15,7 @@ namespace {
 // "I think so": one in ten is a mistake, either way. Judgement.
 constexpr infer::Unsure unsure_report{0.1, 0.1};
 
-std::string on_cylinder(int cylinder) {
+std::string on_which(int cylinder) {
   return cylinder == 0 ? std::string{} : fmt::format(" on cylinder {}", cylinder);
 }
 
@@ -32,10 +32,10 @@ std::vector<std::size_t> last_reports(const Job& job, const Standing& standing,
     });
     if (earlier != kept.end()) {
       if (job.observations[*earlier].present != now.present)
-        remarks.push_back(fmt::format(
-            "{}{} is reported both present and absent: the last line "
-            "counts ({})",
-            now.symptom, on_cylinder(now.cylinder), now.present ? "present" : "absent"));
+        remarks.push_back(
+            fmt::format("{}{} is reported both present and absent: the last line "
+                        "counts ({})",
+                        now.symptom, on_which(now.cylinder), now.present ? "present" : "absent"));
       kept.erase(earlier);
     }
     kept.push_back(i);
@@ -162,7 +162,7 @@ BuiltEvidence build_evidence(const Engine& engine, const BuiltNetwork& built, co
           fmt::format("{} is covered by the more exact report beside it", seen.symptom));
     } else if (is_silenced_by_reading(engine, job, standing, seen)) {
       out.remarks.push_back(fmt::format("{}{} is covered by the reading of it", seen.symptom,
-                                        on_cylinder(seen.cylinder)));
+                                        on_which(seen.cylinder)));
     } else {
       add_finding(built, seen, Trace{false, i}, out);
     }

@@ -1,5 +1,6 @@
 #include "core/workbench/family_check.hpp"
 
+#include "core/base/append.hpp"
 #include "core/base/text.hpp"
 #include "core/calc/contradictions.hpp"
 #include "core/calc/derived.hpp"
@@ -119,24 +120,21 @@ Result<FamilyFindings> findings_in(const ReadFamily& read,
                                    const Knowledge& common) {
   Engine engine{read.family, nullptr, {}};
   Problems problems;
-  const auto note = [&](const Problems& more) {
-    problems.insert(problems.end(), more.begin(), more.end());
-  };
   const auto law = law_of(read.family, own_law);
   if (law)
     engine.law = *law;
   else
-    note(law.error());
-  note(calc::contradictions(engine.family, engine.law.get()));
+    append(problems, law.error());
+  append(problems, calc::contradictions(engine.family, engine.law.get()));
   if (auto danger = calc::plunger_meets_head(engine.family, engine.law.get()))
     problems.push_back(std::move(*danger));
-  note(too_fine(common, engine.family));
-  note(misspelt_features(common, engine.family));
+  append(problems, too_fine(common, engine.family));
+  append(problems, misspelt_features(common, engine.family));
   Result<Knowledge> knowledge = join(common, read.amendments, read.own, engine.family);
   if (knowledge)
     engine.knowledge = std::move(*knowledge);
   else
-    note(knowledge.error());
+    append(problems, knowledge.error());
   if (!problems.empty()) return tl::unexpected<Problems>(std::move(problems));
   return survey(engine, read.family.figures.size());
 }

@@ -31,7 +31,7 @@ std::string_view name_of(Proof proof) {
   return names[static_cast<std::size_t>(proof)];
 }
 
-struct Words {
+struct LineWords {
   std::string operator()(const ledger::Told& told) const {
     std::string out = told.words.empty() ? "" : fmt::format("\"{}\"", told.words);
     if (told.history) out += fmt::format("{}history {}", out.empty() ? "" : "; ", *told.history);
@@ -136,7 +136,7 @@ void add_left_open(Page& page, const std::vector<ledger::Entry>& entries) {
 }  // namespace
 
 std::string words_of(const ledger::Payload& payload) {
-  return std::visit(Words{}, payload);
+  return std::visit(LineWords{}, payload);
 }
 
 Page build_page(const ledger::Header& header, const std::vector<ledger::Entry>& entries,

@@ -1,5 +1,6 @@
 #include "core/workbench/served_check.hpp"
 
+#include "core/base/append.hpp"
 #include "core/knowledge/loader.hpp"
 #include "core/workbench/family_check.hpp"
 #include "core/workbench/taken_in.hpp"
@@ -11,18 +12,15 @@ Problems check_served(const std::vector<host::ServedFamily>& families,
   const Result<LoadedKnowledge> loaded = load_knowledge(knowledge);
   if (!loaded) return loaded.error();
   Problems problems;
-  const auto add = [&](const Problems& more) {
-    problems.insert(problems.end(), more.begin(), more.end());
-  };
   for (const host::ServedFamily& served : families) {
     const Result<ReadFamily> read = read_family(served.tables_name, served.tables, loaded->scale);
     if (!read) {
-      add(read.error());
+      append(problems, read.error());
       continue;
     }
-    add(wrong_names(*read, served));
+    append(problems, wrong_names(*read, served));
     const Result<FamilyFindings> found = findings_in(*read, served.own_law, loaded->knowledge);
-    if (!found) add(found.error());
+    if (!found) append(problems, found.error());
   }
   return problems;
 }

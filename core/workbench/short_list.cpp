@@ -12,7 +12,7 @@ constexpr double trifle_share = 0.05;
 constexpr double likely = 0.5;
 constexpr double worth_naming = 0.1;
 
-using Kind = ProposalLine::Kind;
+using LineKind = ProposalLine::Kind;
 
 }  // namespace
 
@@ -20,14 +20,14 @@ void shorten(NextAnswer& answer, double cost_without_looking) {
   std::vector<ProposalLine>& lines = answer.proposals;
   if (lines.empty()) return;
   const auto work = std::find_if(lines.begin(), lines.end(), [](const ProposalLine& line) {
-    return line.kind == Kind::correction;
+    return line.kind == LineKind::correction;
   });
   const bool is_likely = work != lines.end() && work->mends >= likely;
   const double in_vain = is_likely ? (1 - work->mends) * work->price : cost_without_looking;
   const double trifle =
       is_likely ? std::max(trifle_minutes, trifle_share * cost_without_looking) : trifle_minutes;
   const auto is_trifle = [=](const ProposalLine& line) {
-    return line.kind == Kind::check &&
+    return line.kind == LineKind::check &&
            std::min(line.saving_over_not_looking, in_vain - line.price) < trifle;
   };
   if (is_likely && is_trifle(lines.front())) {
@@ -36,10 +36,11 @@ void shorten(NextAnswer& answer, double cost_without_looking) {
   }
   std::vector<ProposalLine> kept;
   for (ProposalLine& line : lines) {
-    const bool is_said = line.kind == Kind::check &&
+    const bool is_said = line.kind == LineKind::check &&
                          std::any_of(kept.begin(), kept.end(),
                                      [&](const ProposalLine& said) { return said.id == line.id; });
-    const bool counts = line.kind == Kind::check ? !is_trifle(line) : line.mends >= worth_naming;
+    const bool counts =
+        line.kind == LineKind::check ? !is_trifle(line) : line.mends >= worth_naming;
     if (kept.empty() || (counts && !is_said)) kept.push_back(std::move(line));
   }
   lines = std::move(kept);

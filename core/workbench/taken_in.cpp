@@ -1,5 +1,6 @@
 #include "core/workbench/taken_in.hpp"
 
+#include "core/base/append.hpp"
 #include "core/calc/contradictions.hpp"
 #include "core/calc/derived.hpp"
 #include "core/workbench/engine.hpp"
@@ -53,7 +54,7 @@ Result<TakenIn> take_in(const host::ServedFamily& served, const Scale& scale) {
     Problem first = make_problem(Kind::trouble, "family {} is hidden: {}", served.id, why);
     first.place.file = served.tables_name;
     Problems problems{std::move(first)};
-    problems.insert(problems.end(), details.begin(), details.end());
+    append(problems, details);
     return tl::unexpected<Problems>(std::move(problems));
   };
   Result<ReadFamily> read = read_family(served.tables_name, served.tables, scale);

@@ -9,8 +9,8 @@ namespace {
 void print_row(const char* what, std::size_t size, const tests::Scale& scale) {
   std::vector<double> times;
   int exact = 0;
-  constexpr int models = 5;
-  for (int seed = 1; seed <= models; ++seed) {
+  constexpr int seeds = 5;
+  for (int seed = 1; seed <= seeds; ++seed) {
     const tests::ScaleModel model = tests::scale_model(scale, static_cast<std::uint64_t>(seed));
     infer::Limits limits;
     limits.by_cause = false;
@@ -22,7 +22,7 @@ void print_row(const char* what, std::size_t size, const tests::Scale& scale) {
     exact += is_exact ? 1 : 0;
   }
   std::printf("growth %s %zu: median %.2f ms, worst %.2f ms, exact %d of %d\n", what, size,
-              median(times), *std::max_element(times.begin(), times.end()), exact, models);
+              median(times), *std::max_element(times.begin(), times.end()), exact, seeds);
   std::fflush(stdout);
 }
 

@@ -41,9 +41,9 @@ const Action cylinder_actions[] = {{late, 1.0, 0.4},   {late, -1.0, 0.4}, {late,
                                    {leak, 4, 1.5},     {leak, 9, 4},      {leak, 3, 1.5},
                                    {opening, -30, 10}, {opening, 25, 12}, {opening, -60, 25}};
 
-class Builder {
+class ScaleBuilder {
  public:
-  Builder(const Scale& scale, std::uint64_t seed) : scale_(scale), dice_(seed) {}
+  ScaleBuilder(const Scale& scale, std::uint64_t seed) : scale_(scale), dice_(seed) {}
 
   ScaleModel build() {
     infer::Network& net = model_.network;
@@ -193,7 +193,7 @@ class Builder {
 }  // namespace
 
 ScaleModel scale_model(const Scale& scale, std::uint64_t seed) {
-  return Builder(scale, seed).build();
+  return ScaleBuilder(scale, seed).build();
 }
 
 }  // namespace soot::tests

@@ -11,10 +11,10 @@
 
 namespace calc = soot::calc;
 using soot::Family;
+using soot::test::in_mm;
 
 namespace {
 
-constexpr double in_mm = 25.4;
 constexpr calc::CrankGear six_inch{6 * in_mm, 12 * in_mm};
 
 Family with_teeth(int strokes, double pump_teeth) {

@@ -7,6 +7,7 @@
 #include "core/calc/sum.hpp"
 #include "core/calc/tangent_flank.hpp"
 
+#include <algorithm>
 #include <limits>
 #include <memory>
 #include <string>
@@ -14,6 +15,8 @@
 #include <vector>
 
 namespace soot::test {
+
+inline constexpr double in_mm = 25.4;
 
 inline void put(Family& family, const std::string& key, const std::string& text) {
   const Measure measure = read_measure(text).value();
@@ -123,6 +126,25 @@ inline Result<calc::Sum> work(std::string_view id, const Family& family, const I
   for (const auto& [name, value] : inputs)
     ask.given[name].push_back(value);
   return calc::work_out(*calc::find_sum(id), ask);
+}
+
+inline Result<calc::Sum> ask_hagmoss(std::string_view id, const Inputs& inputs = {}) {
+  const Family family = hagmoss();
+  const auto law = law_of(family);
+  return work(id, family, inputs, law.get());
+}
+
+inline calc::Sum hagmoss_sum(std::string_view id, const Inputs& inputs = {}) {
+  return ask_hagmoss(id, inputs).value();
+}
+
+inline std::string refusal(const Result<calc::Sum>& sum) {
+  return sum ? "done" : to_string(sum.error());
+}
+
+inline bool says(const std::vector<std::string>& lines, std::string_view words) {
+  return std::any_of(lines.begin(), lines.end(),
+                     [&](const std::string& line) { return line.find(words) != line.npos; });
 }
 
 /// A result by name and cylinder; not a number if it is not there.

@@ -14,11 +14,8 @@ using soot::Family;
 using soot::calc::Ask;
 using soot::calc::Sum;
 using soot::test::given;
+using soot::test::refusal;
 using soot::test::work;
-
-std::string refusal(const soot::Result<Sum>& sum) {
-  return sum ? "done" : soot::to_string(sum.error());
-}
 
 /// An input of ordinary size for whatever a sum may need by hand.
 soot::calc::Given ordinary(const soot::calc::SumForm& form, const soot::calc::Need& need) {

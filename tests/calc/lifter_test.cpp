@@ -12,22 +12,13 @@ using soot::Family;
 using soot::test::given;
 using soot::test::Inputs;
 using soot::test::printed;
+using soot::test::refusal;
 using soot::test::result;
+using soot::test::says;
 using soot::test::work;
 
 soot::Result<soot::calc::Sum> hagmoss_lifter(const Inputs& inputs) {
-  const Family family = soot::test::hagmoss();
-  const auto law = soot::test::law_of(family);
-  return work("lifter", family, inputs, law.get());
-}
-
-std::string refusal(const soot::Result<soot::calc::Sum>& sum) {
-  return sum ? "done" : soot::to_string(sum.error());
-}
-
-bool says(const std::vector<std::string>& lines, std::string_view words) {
-  return std::any_of(lines.begin(), lines.end(),
-                     [&](const std::string& line) { return line.find(words) != line.npos; });
+  return soot::test::ask_hagmoss("lifter", inputs);
 }
 
 }  // namespace

@@ -13,28 +13,19 @@ namespace {
 using soot::Family;
 using soot::calc::Sum;
 using soot::test::given;
+using soot::test::hagmoss_sum;
 using soot::test::Inputs;
 using soot::test::printed;
 using soot::test::result;
+using soot::test::says;
 using soot::test::uncertainty;
 using soot::test::work;
-
-Sum hagmoss(std::string_view id, const Inputs& inputs = {}) {
-  const Family family = soot::test::hagmoss();
-  const auto law = soot::test::law_of(family);
-  return work(id, family, inputs, law.get()).value();
-}
-
-bool says(const std::vector<std::string>& lines, std::string_view words) {
-  return std::any_of(lines.begin(), lines.end(),
-                     [&](const std::string& line) { return line.find(words) != line.npos; });
-}
 
 }  // namespace
 
 TEST_CASE("what a tooth looks like") {
   // Design values: a tooth of the Hagmoss four is 12.00 deg, 1.44 mm of depth.
-  const auto sum = hagmoss("tooth");
+  const auto sum = hagmoss_sum("tooth");
   CHECK(printed(sum, "one tooth") == "12.00 deg");
   CHECK(printed(sum, "depth of every cylinder, a tooth late") == "30.64 mm");
   CHECK(printed(sum, "spill of every cylinder, a tooth late") == "3.0 deg");
@@ -46,28 +37,28 @@ TEST_CASE("depths are held against the tooth") {
   Inputs late;
   for (int cylinder = 1; cylinder <= 4; ++cylinder)
     late.emplace_back("depth", given(cylinder == 2 ? "30.70 mm" : "30.62 mm", cylinder));
-  CHECK(says(hagmoss("tooth", late).answer, "fits 1 tooth out, late"));
+  CHECK(says(hagmoss_sum("tooth", late).answer, "fits 1 tooth out, late"));
   Inputs half = late;
   for (auto& [name, depth] : half)
     depth.value -= 0.72;
-  CHECK(says(hagmoss("tooth", half).answer, "does not fit a tooth out"));
+  CHECK(says(hagmoss_sum("tooth", half).answer, "does not fit a tooth out"));
   Inputs one = late;
   for (std::size_t i = 1; i < one.size(); ++i)
     one[i].second.value = 29.2;
-  CHECK(says(hagmoss("tooth", one).answer, "does not fit a tooth out"));
+  CHECK(says(hagmoss_sum("tooth", one).answer, "does not fit a tooth out"));
   const Family none;
   CHECK_FALSE(work("tooth", none, {{"rate", given("0.12 mm/deg")}}));
 }
 
 TEST_CASE("what the lash looks like") {
   // Design values: 0.86 deg at the limit, 0.103 mm of depth; 0.38 deg new.
-  const auto sum = hagmoss("lash");
+  const auto sum = hagmoss_sum("lash");
   CHECK(printed(sum, "lash at the crank") == "0.86 deg");
   CHECK(printed(sum, "lash at the crank, new") == "0.38 deg");
   CHECK(result(sum, "depth of every cylinder, set after turning back, at most") - 29.20 ==
         soot::test::near(0.103, 0.005));
   CHECK(result(sum, "depth of every cylinder, read after turning back, at most") < 29.20);
-  const auto measured = hagmoss("lash", {{"backlash", given("0.20 mm")}});
+  const auto measured = hagmoss_sum("lash", {{"backlash", given("0.20 mm")}});
   CHECK(printed(measured, "lash at the crank") == "0.38 deg");
   CHECK(says(measured.lines, "(measured)"));
   const Family none;
@@ -75,7 +66,7 @@ TEST_CASE("what the lash looks like") {
 }
 
 TEST_CASE("what a wrong mark looks like") {
-  const auto sum = hagmoss("mark", {{"late", given("3 deg")}});
+  const auto sum = hagmoss_sum("mark", {{"late", given("3 deg")}});
   CHECK(printed(sum, "depth of every cylinder, mark moved") == "29.56 mm");
   CHECK(printed(sum, "spill of every cylinder, mark moved") == "12.0 deg");
   CHECK(says(sum.answer,
@@ -125,7 +116,7 @@ TEST_CASE("top centre from two marks agrees with the degree wheel") {
 }
 
 TEST_CASE("setting order as a sum") {
-  const auto sum = hagmoss("order");
+  const auto sum = hagmoss_sum("order");
   CHECK(sum.answer ==
         std::vector<std::string>{"cylinder 1 at 0 deg, on the mark it shares with 4",
                                  "cylinder 2 at 180 deg, on the mark it shares with 3",

@@ -10,7 +10,7 @@ using soot::test::given;
 using soot::test::Inputs;
 using soot::test::work;
 
-std::string refusal(std::string_view id, const Inputs& inputs) {
+std::string refusal_of(std::string_view id, const Inputs& inputs) {
   const auto sum = work(id, Family{}, inputs);
   return sum ? "done" : soot::to_string(sum.error());
 }
@@ -19,24 +19,24 @@ std::string refusal(std::string_view id, const Inputs& inputs) {
 
 TEST_CASE("compression refuses heights and speeds where no engine is turned") {
   const auto figure = std::pair{"figure", given("28 bar")};
-  CHECK(refusal("compression", {figure, {"altitude", given("9000 m")}}) ==
+  CHECK(refusal_of("compression", {figure, {"altitude", given("9000 m")}}) ==
         "an altitude of 9000 m (expected -430 to 5000)");
-  CHECK(refusal("compression", {figure, {"speed", given("0 rpm")}}) ==
+  CHECK(refusal_of("compression", {figure, {"speed", given("0 rpm")}}) ==
         "cranking at 0 rpm (expected 20 to 600)");
-  CHECK(refusal("compression", {figure, {"barometer", given("0.1 bar")}}) ==
+  CHECK(refusal_of("compression", {figure, {"barometer", given("0.1 bar")}}) ==
         "a barometer at 0.100 bar (expected 0.5 to 1.1, as read here, not brought to sea level)");
-  CHECK(refusal("compression", {figure, {"ratio", given("1")}}) ==
+  CHECK(refusal_of("compression", {figure, {"ratio", given("1")}}) ==
         "a compression ratio of 1 (expected 6 to 30)");
 }
 
 TEST_CASE("ignition refuses what the delay was never measured at") {
   const auto ask = [](const char* bar, const char* air, const char* rpm, const char* height) {
-    return refusal("ignition", {{"compression", given(bar)},
-                                {"air", given(air)},
-                                {"ratio", given("15")},
-                                {"start", given("15 deg")},
-                                {"speed", given(rpm)},
-                                {"altitude", given(height)}});
+    return refusal_of("ignition", {{"compression", given(bar)},
+                                   {"air", given(air)},
+                                   {"ratio", given("15")},
+                                   {"start", given("15 deg")},
+                                   {"speed", given(rpm)},
+                                   {"altitude", given(height)}});
   };
   CHECK(ask("28 bar", "10 C", "190 rpm", "0 m") == "done");
   CHECK(ask("28 bar", "10 C", "0 rpm", "0 m") == "turning at 0 rpm (expected 20 to 2000)");
@@ -47,34 +47,34 @@ TEST_CASE("ignition refuses what the delay was never measured at") {
 }
 
 TEST_CASE("pump sums refuse the impossible") {
-  CHECK(refusal("leak", {{"clearance", given("14 mm")},
-                         {"diameter", given("14 mm")},
-                         {"pressure", given("200 bar")},
-                         {"rate", given("0.2 mm/deg")}}) ==
+  CHECK(refusal_of("leak", {{"clearance", given("14 mm")},
+                            {"diameter", given("14 mm")},
+                            {"pressure", given("200 bar")},
+                            {"rate", given("0.2 mm/deg")}}) ==
         "a clearance of 14 mm on the diameter (expected above 0 and at most 0.2: a few thousandths "
         "when new)");
-  CHECK(refusal("line-delay", {{"length", given("700 mm")}, {"speed", given("0 rpm")}}) ==
+  CHECK(refusal_of("line-delay", {{"length", given("700 mm")}, {"speed", given("0 rpm")}}) ==
         "turning at 0 rpm (expected above 0 and at most 5000)");
-  CHECK(refusal("turned", {{"flats", given("99")},
-                           {"pitch", given("1 mm")},
-                           {"rate", given("0.1 mm/deg")}}) == "99 flats (expected within 30)");
-  CHECK(refusal(
+  CHECK(refusal_of("turned", {{"flats", given("99")},
+                              {"pitch", given("1 mm")},
+                              {"rate", given("0.1 mm/deg")}}) == "99 flats (expected within 30)");
+  CHECK(refusal_of(
             "drop",
             {{"below", given("500 mm")}, {"stroke", given("190 mm")}, {"rod", given("399 mm")}}) ==
         "piston 500.00 mm below the top (expected above 0 and below the stroke)");
 }
 
 TEST_CASE("sums that can be asked in several ways want one of them") {
-  CHECK(refusal("smoke", {}) ==
+  CHECK(refusal_of("smoke", {}) ==
         "no smoke is given (expected opacity=MEASURE, k=NUMBER or card=NUMBER)");
-  CHECK(refusal("smoke", {{"opacity", given("100 %")}}) ==
+  CHECK(refusal_of("smoke", {{"opacity", given("100 %")}}) ==
         "an opacity of 100 % (expected 0 and below 100)");
-  CHECK(refusal("units", {}) == "nothing to convert (expected a measure, as pressure=1500psi)");
-  CHECK(refusal("timing-shim", {{"rate", given("0.1 mm/deg")}}) ==
+  CHECK(refusal_of("units", {}) == "nothing to convert (expected a measure, as pressure=1500psi)");
+  CHECK(refusal_of("timing-shim", {{"rate", given("0.1 mm/deg")}}) ==
         "nothing is asked (expected late=MEASURE, or thickness=MEASURE)");
-  CHECK(refusal("spread", {{"reading", given("28 bar", 0)}, {"limit", given("2 bar")}}) ==
+  CHECK(refusal_of("spread", {{"reading", given("28 bar", 0)}, {"limit", given("2 bar")}}) ==
         "1 cylinder to compare (expected two or more, as 1:reading=28bar)");
-  CHECK(refusal("arc", {{"arc", given("3 mm")}}) ==
+  CHECK(refusal_of("arc", {{"arc", given("3 mm")}}) ==
         "the rim is not known (expected diameter=MEASURE or scale=MEASURE)");
 }
 

@@ -13,22 +13,13 @@ namespace {
 using soot::Family;
 using soot::calc::Sum;
 using soot::test::given;
+using soot::test::hagmoss_sum;
 using soot::test::Inputs;
 using soot::test::printed;
 using soot::test::result;
+using soot::test::says;
 using soot::test::uncertainty;
 using soot::test::work;
-
-Sum hagmoss(std::string_view id, const Inputs& inputs = {}) {
-  const Family family = soot::test::hagmoss();
-  const auto law = soot::test::law_of(family);
-  return work(id, family, inputs, law.get()).value();
-}
-
-bool says(const std::vector<std::string>& lines, std::string_view words) {
-  return std::any_of(lines.begin(), lines.end(),
-                     [&](const std::string& line) { return line.find(words) != line.npos; });
-}
 
 }  // namespace
 
@@ -96,7 +87,7 @@ TEST_CASE("plunger length and its limit") {
 
 TEST_CASE("plunger shortfall in degrees") {
   // Design value of the family: 1.3 deg late at the length limit, 74.35 of 74.50 mm.
-  const auto sum = hagmoss("plunger", {{"length", given("74.35 mm", 2)}});
+  const auto sum = hagmoss_sum("plunger", {{"length", given("74.35 mm", 2)}});
   CHECK(std::fabs(result(sum, "late", 2) - 1.3) < 0.06);
   CHECK(uncertainty(sum, "short", 2) == soot::test::near(0.0074, 0.02));
   const Family family = soot::test::hagmoss();
@@ -124,7 +115,7 @@ TEST_CASE("rack teeth and delivery") {
   CHECK(printed(large, "fuel, one tooth") == "205 mm3");
   // Hagmoss, design value: 0.382 mm of stroke a mm of rack, 1.81 mm at rating.
   const auto sum =
-      hagmoss("rack", {{"offset", given("3.1 mm", 2)}, {"offset", given("0.4 mm", 3)}});
+      hagmoss_sum("rack", {{"offset", given("3.1 mm", 2)}, {"offset", given("0.4 mm", 3)}});
   CHECK(result(sum, "effective stroke, one tooth") / result(sum, "one tooth") ==
         soot::test::near(0.382, 0.001));
   CHECK(says(sum.answer,
@@ -134,11 +125,11 @@ TEST_CASE("rack teeth and delivery") {
 }
 
 TEST_CASE("spill angle to lifter and back again") {
-  const auto late = hagmoss("spill", {{"angle", given("13 deg", 2)}});
+  const auto late = hagmoss_sum("spill", {{"angle", given("13 deg", 2)}});
   CHECK(result(late, "late", 2) == soot::test::near(2));
   CHECK(result(late, "raise", 2) == soot::test::near(0.24, 1e-9));
   CHECK(says(late.answer, "cylinder 2: raise the lifter by 0.24 mm: screw out 1.4 flats"));
-  const auto earlier = hagmoss("advance", {{"by", given("2 deg")}});
+  const auto earlier = hagmoss_sum("advance", {{"by", given("2 deg")}});
   CHECK(result(earlier, "raise") == soot::test::near(0.24, 1e-9));
   CHECK(says(earlier.answer, "to be 2.0 deg earlier: raise the lifter by 0.24 mm"));
   const Family family = soot::test::hagmoss();
@@ -167,10 +158,10 @@ TEST_CASE("lifter raised by the sum is right afterwards on a curved flank") {
 
 TEST_CASE("an angle on the rim and at the piston") {
   // Design values of the Hagmoss four: 4.89 mm a degree, 4.00 mm of piston at 15 deg.
-  const auto sum = hagmoss("rim", {{"angle", given("15 deg")}});
+  const auto sum = hagmoss_sum("rim", {{"angle", given("15 deg")}});
   CHECK(printed(sum, "arc of one degree") == "4.89 mm");
   CHECK(printed(sum, "piston below the top") == "4.00 mm");
-  const auto back = hagmoss("arc", {{"arc", given("73.304 mm")}});
+  const auto back = hagmoss_sum("arc", {{"arc", given("73.304 mm")}});
   CHECK(result(back, "angle") == soot::test::near(15, 1e-4));
   // A line read to half a millimetre on this wheel: 0.1 deg; two of them.
   CHECK(uncertainty(back, "angle") == soot::test::near(0.17, 0.02));
@@ -202,7 +193,7 @@ TEST_CASE("opening pressure to shims") {
                         {"per-tenth", given("10 kgf/cm2")}})
                       .value();
   CHECK(printed(n1, "shim") == "0.20 mm");
-  const auto hagmoss_four = hagmoss("nozzle-shim", {{"found", given("112 bar", 3)}});
+  const auto hagmoss_four = hagmoss_sum("nozzle-shim", {{"found", given("112 bar", 3)}});
   CHECK(says(hagmoss_four.answer, "cylinder 3: start with 0.11 mm thicker"));
   CHECK_FALSE(work("nozzle-shim", none, {{"found", given("0 bar")}, {"wanted", given("110 bar")}}));
 }

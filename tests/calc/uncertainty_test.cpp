@@ -22,14 +22,14 @@ TEST_CASE("half widths of the guide") {
 TEST_CASE("shop example of one lifter depth") {
   // Worked by hand in inches, rate 0.0083 in a degree, five readings of 0.0008 in scatter:
   // 0.00058, 0.00036, 0.00029, 0.00240, 0.00125, 0.00029 give 0.0028 in, 0.34 deg.
-  constexpr double in_mm = 25.4;
-  constexpr double rate = 0.0083 * in_mm;
+  constexpr double inch_mm = 25.4;
+  constexpr double rate = 0.0083 * inch_mm;
   const std::vector<double> readings{29.20 - 0.0203 * 1.2649, 29.20, 29.20, 29.20,
                                      29.20 + 0.0203 * 1.2649};
   REQUIRE(calc::repeats(readings).deviation == soot::test::near(0.0203 * 0.8944, 0.01));
   const auto components = calc::depth_components({}, readings, rate);
   const double combined_mm = calc::combined(components);
-  CHECK(combined_mm / in_mm == soot::test::near(0.0028, 0.03));
+  CHECK(combined_mm / inch_mm == soot::test::near(0.0028, 0.03));
   CHECK(combined_mm / rate == soot::test::near(0.34, 0.03));
 }
 

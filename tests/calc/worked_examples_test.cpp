@@ -19,13 +19,13 @@
 namespace calc = soot::calc;
 using soot::Family;
 using soot::test::given;
+using soot::test::in_mm;
 using soot::test::near;
 using soot::test::result;
 using soot::test::work;
 
 namespace {
 
-constexpr double in_mm = 25.4;
 constexpr double psi_bar = 0.0689475729;
 
 bool within(double got, double expected, double tolerance) {

@@ -18,7 +18,7 @@ const Knowledge& knowledge() {
   return whole;
 }
 
-const Finder& finder() {
+const Finder& whole_finder() {
   static const Finder made(knowledge());
   return made;
 }
@@ -27,7 +27,7 @@ template <class Entry>
 void find_each(const std::vector<Entry>& list, const std::string& kind) {
   CHECK(!list.empty());
   for (const Entry& entry : list) {
-    const std::vector<Found> found = finder().find(entry.name);
+    const std::vector<Found> found = whole_finder().find(entry.name);
     const bool is_found = std::any_of(found.begin(), found.end(), [&](const Found& one) {
       return one.kind == kind && one.id == entry.id;
     });
@@ -53,7 +53,7 @@ TEST_CASE("every entry is found by its own name") {
 TEST_CASE("every symptom comes first for each phrase of its own or shares it") {
   for (const soot::Symptom& symptom : knowledge().symptoms)
     for (const std::string& phrase : symptom.words) {
-      const std::vector<Found> found = finder().find(phrase, 5, "symptom");
+      const std::vector<Found> found = whole_finder().find(phrase, 5, "symptom");
       REQUIRE_MESSAGE(!found.empty(), phrase);
       const auto own = std::find_if(found.begin(), found.end(),
                                     [&](const Found& one) { return one.id == symptom.id; });
@@ -70,7 +70,7 @@ TEST_CASE("any words at all give an ordered answer and no more than asked for") 
     for (std::size_t i = random() % 40; i > 0; --i)
       words += letters[random() % letters.size()];
     CAPTURE(words);
-    const std::vector<Found> found = finder().find(words, 7);
+    const std::vector<Found> found = whole_finder().find(words, 7);
     CHECK(found.size() <= 7);
     CHECK(std::is_sorted(found.begin(), found.end(),
                          [](const Found& a, const Found& b) { return a.score > b.score; }));
@@ -78,6 +78,6 @@ TEST_CASE("any words at all give an ordered answer and no more than asked for") 
       CHECK(one.score <= 1 + 1e-9);
       CHECK(one.score >= 0.25);
     }
-    (void)finder().heard(words);
+    (void)whole_finder().heard(words);
   }
 }

@@ -1,5 +1,5 @@
 // Changes of the question whose effect on the answer is known without computing it.
-#include "core/infer/answer.hpp"
+#include "tests/infer/ask.hpp"
 #include "tests/infer/build_network.hpp"
 #include "tests/infer/random_model.hpp"
 
@@ -17,17 +17,12 @@ using soot::infer::Posterior;
 using soot::infer::Scope;
 using soot::tests::add_cause;
 using soot::tests::add_symptom;
+using soot::tests::ask;
 using soot::tests::exactly;
 using soot::tests::one_history;
 using soot::tests::random_model;
 using soot::tests::RandomModel;
 using soot::tests::saw;
-
-Posterior ask(const Network& network, const Evidence& evidence) {
-  const auto posterior = soot::infer::posterior(network, evidence);
-  REQUIRE(posterior);
-  return *posterior;
-}
 
 bool close(double a, double b) {
   return std::abs(a - b) <= 1e-10 * std::max({std::abs(a), std::abs(b), 1e-14});

@@ -1,7 +1,7 @@
 // Published worked examples (tests/data/infer/examples.csv, by its ids). Expected figures are the
 // recomputed twelve digits; what was printed stands in the comment, with its source.
-#include "core/infer/answer.hpp"
 #include "core/infer/interval.hpp"
+#include "tests/infer/ask.hpp"
 #include "tests/infer/build_network.hpp"
 
 #include <doctest/doctest.h>
@@ -19,18 +19,13 @@ using soot::infer::Posterior;
 using soot::infer::Scope;
 using soot::tests::add_cause;
 using soot::tests::add_symptom;
+using soot::tests::ask;
 using soot::tests::exactly;
 using soot::tests::one_history;
 using soot::tests::saw;
 
 doctest::Approx about(double value) {
   return doctest::Approx(value).epsilon(1e-10);
-}
-
-Posterior ask(const Network& network, const Evidence& evidence) {
-  const auto posterior = soot::infer::posterior(network, evidence);
-  REQUIRE(posterior);
-  return *posterior;
 }
 
 Evidence seen(std::vector<soot::infer::Finding> findings) {

@@ -24,7 +24,7 @@ using soot::tests::one_history;
 using soot::tests::OracleAnswer;
 using soot::tests::saw;
 
-doctest::Approx about(double value) {
+doctest::Approx nearly(double value) {
   return doctest::Approx(value).epsilon(1e-9);
 }
 
@@ -57,7 +57,7 @@ TEST_CASE("the worst fit is the least expected piece") {
   above.readings[0].upper = infinity;
   const double tail =
       std::exp(ask_oracle(network, above).log_evidence - ask_oracle(network, rest).log_evidence);
-  CHECK((*worst)->probability == about(2 * tail));
+  CHECK((*worst)->probability == nearly(2 * tail));
   const auto nothing = soot::infer::worst_fit(network, {});
   REQUIRE(nothing);
   CHECK_FALSE(nothing->has_value());
@@ -73,11 +73,11 @@ TEST_CASE("weights of a cause in any cylinder") {
     const OracleAnswer answer = ask_oracle(network, given);
     return std::log(answer.any[1]) - std::log(answer.none[1]);
   };
-  CHECK(weights->log_odds == about(odds(evidence)));
-  CHECK(weights->prior_log_odds == about(std::log(1 - 0.92 * 0.92) - 2 * std::log(0.92)));
+  CHECK(weights->log_odds == nearly(odds(evidence)));
+  CHECK(weights->prior_log_odds == nearly(std::log(1 - 0.92 * 0.92) - 2 * std::log(0.92)));
   Evidence without = evidence;
   without.readings.erase(without.readings.begin());
-  CHECK(weights->pieces[1] == about(odds(evidence) - odds(without)));
+  CHECK(weights->pieces[1] == nearly(odds(evidence) - odds(without)));
   const auto refused = soot::infer::weights(network, evidence, 1, 3, {});
   REQUIRE_FALSE(refused);
   CHECK(refused.error()[0].text == "weights of lifter in cylinder 3 (expected 0 to 2)");
@@ -99,44 +99,44 @@ TEST_CASE("what ifs of a reading in bands add up to one") {
     sum += outcome.probability;
     gear += outcome.probability * outcome.posterior.any[0];
   }
-  CHECK(sum == about(1));
-  CHECK(gear == about(soot::infer::posterior(network, evidence)->any[0]));
+  CHECK(sum == nearly(1));
+  CHECK(gear == nearly(soot::infer::posterior(network, evidence)->any[0]));
 }
 
 TEST_CASE("forecasts of a reading") {
   Network network = small();
   const auto sound = soot::infer::expected_reading(network, 0, 1, {});
-  CHECK(sound.mean == about(29));
-  CHECK(sound.sd == about(0.1));
+  CHECK(sound.mean == nearly(29));
+  CHECK(sound.sd == nearly(0.1));
   const auto both = soot::infer::expected_reading(network, 0, 1, {{0, 0, 1}, {1, 1, 1}, {1, 2, 1}});
-  CHECK(both.mean == about(29 + 0.2 * 7));
-  CHECK(both.sd == about(std::sqrt(0.01 + 0.04 * 5)));
+  CHECK(both.mean == nearly(29 + 0.2 * 7));
+  CHECK(both.sd == nearly(std::sqrt(0.01 + 0.04 * 5)));
   network.causes[0].effects[0].scatter = {0.5};
   CHECK(soot::infer::expected_reading(network, 0, 1, {{0, 0, 1}}).sd ==
-        about(std::sqrt(0.01 + 0.04 * 1.25)));
+        nearly(std::sqrt(0.01 + 0.04 * 1.25)));
 }
 
 TEST_CASE("curves go through their points and on past their ends") {
   const Curve curve({{-10, -1}, {0, 0}, {10, 3}});
-  CHECK(curve.at(-10) == about(-1));
-  CHECK(curve.at(5) == about(1.5));
-  CHECK(curve.at(-20) == about(-2));
-  CHECK(curve.at(20) == about(6));
-  CHECK(curve.slope_at(-3) == about(0.1));
-  CHECK(curve.slope_at(3) == about(0.3));
-  CHECK(Curve(0.5).at(4) == about(2));
+  CHECK(curve.at(-10) == nearly(-1));
+  CHECK(curve.at(5) == nearly(1.5));
+  CHECK(curve.at(-20) == nearly(-2));
+  CHECK(curve.at(20) == nearly(6));
+  CHECK(curve.slope_at(-3) == nearly(0.1));
+  CHECK(curve.slope_at(3) == nearly(0.3));
+  CHECK(Curve(0.5).at(4) == nearly(2));
 }
 
 TEST_CASE("intervals of the normal keep their digits") {
   // Narrow: density times width, with the second-order term; far out: bounded by Mills' ratio
   // (x/(1 + x^2) < P(N > x)/density < 1/x). Feller, An Introduction to Probability Theory 1, VII.1.
   const double root = std::sqrt(2 * 3.14159265358979323846);
-  CHECK(std::exp(soot::infer::log_interval(1, 1 + 1e-9)) == about(1e-9 * std::exp(-0.5) / root));
+  CHECK(std::exp(soot::infer::log_interval(1, 1 + 1e-9)) == nearly(1e-9 * std::exp(-0.5) / root));
   for (const double x : {29.9, 30.1, 60.0, 1e4}) {
     const double log_ratio = soot::infer::log_interval(x, std::numeric_limits<double>::infinity()) +
                              0.5 * x * x + std::log(root);
     CHECK(log_ratio < -std::log(x) + 1e-8);
     CHECK(log_ratio > std::log(x) - std::log1p(x * x) - 1e-8);
   }
-  CHECK(std::exp(soot::infer::log_interval(-1, 1)) == about(0.682689492137));  // from memory
+  CHECK(std::exp(soot::infer::log_interval(-1, 1)) == nearly(0.682689492137));  // from memory
 }

@@ -12,7 +12,7 @@ Result<CodeMap> map_of(const std::string& text) {
   return load_code_map(scratch.write("map.toml", text));
 }
 
-std::string refusal(const std::string& text) {
+std::string map_refusal(const std::string& text) {
   const auto map = map_of(text);
   REQUIRE_FALSE(map);
   return map.error().front().text;
@@ -45,11 +45,11 @@ late = ["timing-off:late"]
 }
 
 TEST_CASE("a map that says nothing of a code is refused") {
-  CHECK(refusal("[cause]\na = []\n") == "a maps to nothing (expected ids, or why not as text)");
-  CHECK(refusal("[cause]\na = {}\n") == "a maps to nothing (expected ids, history or reading)");
-  CHECK(refusal("[cause]\na = [\"b\", \"c\", \"d\", \"e\", \"f\"]\n") ==
+  CHECK(map_refusal("[cause]\na = []\n") == "a maps to nothing (expected ids, or why not as text)");
+  CHECK(map_refusal("[cause]\na = {}\n") == "a maps to nothing (expected ids, history or reading)");
+  CHECK(map_refusal("[cause]\na = [\"b\", \"c\", \"d\", \"e\", \"f\"]\n") ==
         "a has 5 ids (expected at most 4)");
-  CHECK(refusal("cause = \"a\"\n") == "cause is no table of codes");
+  CHECK(map_refusal("cause = \"a\"\n") == "cause is no table of codes");
 }
 
 }  // namespace soot::judges

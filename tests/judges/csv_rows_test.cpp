@@ -12,7 +12,7 @@ Result<std::vector<Row>> rows_of(const std::string& text) {
   return read_rows(scratch.write("rows.csv", text), {"code", "meaning"});
 }
 
-std::string refusal(const std::string& text) {
+std::string rows_refusal(const std::string& text) {
   const auto rows = rows_of(text);
   REQUIRE_FALSE(rows);
   return rows.error().front().text;
@@ -30,10 +30,10 @@ TEST_CASE("rows go by the names of their columns") {
 }
 
 TEST_CASE("a broken table is refused with its line") {
-  CHECK(refusal("") == "is empty");
-  CHECK(refusal("kind,code\ncause,a\n") == "has no column meaning");
-  CHECK(refusal("code,meaning\na,b,c\n") == "has 3 cells (expected 2)");
-  CHECK(refusal("code,meaning\na,\"b\n") == "a quote is in the wrong place");
+  CHECK(rows_refusal("") == "is empty");
+  CHECK(rows_refusal("kind,code\ncause,a\n") == "has no column meaning");
+  CHECK(rows_refusal("code,meaning\na,b,c\n") == "has 3 cells (expected 2)");
+  CHECK(rows_refusal("code,meaning\na,\"b\n") == "a quote is in the wrong place");
   const auto rows = read_rows("nowhere.csv", {});
   REQUIRE_FALSE(rows);
   CHECK(rows.error().front().text == "cannot be read");

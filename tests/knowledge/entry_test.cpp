@@ -8,7 +8,7 @@ using soot::test::ScratchFolder;
 namespace {
 
 // What one more file with this entry brings, the file's name left out.
-std::string told(const std::string& entry) {
+std::string entry_told(const std::string& entry) {
   const ScratchFolder folder;
   folder.fill();
   folder.write("x.toml", entry);
@@ -19,24 +19,25 @@ std::string told(const std::string& entry) {
 }
 
 std::string symptom(const std::string& more) {
-  return told(
+  return entry_told(
       "[[symptom]]\nid = \"knock\"\nname = \"it knocks\"\nask = \"?\"\nsource = \"practice\"\n" +
       more);
 }
 
 std::string quantity(const std::string& more) {
-  return told(
+  return entry_told(
       "[[quantity]]\nid = \"rim\"\nname = \"rim arc\"\nunit = \"mm\"\nsource = \"practice\"\n" +
       more);
 }
 
 std::string check(const std::string& more) {
-  return told("[[check]]\nid = \"look\"\nname = \"look\"\ntells = \"t\"\nsource = \"practice\"\n" +
-              more);
+  return entry_told(
+      "[[check]]\nid = \"look\"\nname = \"look\"\ntells = \"t\"\nsource = \"practice\"\n" + more);
 }
 
 std::string correction(const std::string& more) {
-  return told("[[correction]]\nid = \"mend\"\nname = \"mend\"\nsource = \"practice\"\n" + more);
+  return entry_told("[[correction]]\nid = \"mend\"\nname = \"mend\"\nsource = \"practice\"\n" +
+                    more);
 }
 
 const std::string sound = "instrument = \"0.1 mm\"\nrange = [\"0 mm\", \"9 mm\"]\n";
@@ -45,7 +46,7 @@ const std::string sound = "instrument = \"0.1 mm\"\nrange = [\"0 mm\", \"9 mm\"]
 
 TEST_CASE("ids are small words with hyphens") {
   const auto id = [](const std::string& word) {
-    return told("[[tool]]\nid = \"" + word + "\"\nname = \"n\"\n");
+    return entry_told("[[tool]]\nid = \"" + word + "\"\nname = \"n\"\n");
   };
   const std::string expected =
       "' is no id (expected small letters, digits and single hyphens, as gear-tooth-out)\n";
@@ -59,7 +60,7 @@ TEST_CASE("ids are small words with hyphens") {
 }
 
 TEST_CASE("every entry has a source") {
-  CHECK(told("[[caution]]\nid = \"hot\"\ntext = \"It is hot.\"\n") ==
+  CHECK(entry_told("[[caution]]\nid = \"hot\"\ntext = \"It is hot.\"\n") ==
         "1:1: source is missing (expected a text)\n");
 }
 
@@ -105,14 +106,14 @@ TEST_CASE("quantities") {
         "8:39: '1 bar' is a pressure (expected a length, or a percentage of the nominal)\n");
   CHECK(quantity(sound + "hears = [ { term = \"drive-lat\", by = \"1 %\" } ]\n") ==
         "8:20: rim names term 'drive-lat', which is not there, did you mean drive-late?\n");
-  CHECK(told("[[quantity]]\nid = \"rim\"\nname = \"rim arc\"\nunit = \"mn\"\nsource = "
-             "\"practice\"\ninstrument = 0.1\nrange = [\"0\", \"9\"]\n") ==
+  CHECK(entry_told("[[quantity]]\nid = \"rim\"\nname = \"rim arc\"\nunit = \"mn\"\nsource = "
+                   "\"practice\"\ninstrument = 0.1\nrange = [\"0\", \"9\"]\n") ==
         "4:8: 'mn' is no unit known here, did you mean mm?\n");
 }
 
 TEST_CASE("grades of a cause") {
   const auto grades = [](const std::string& list) {
-    return told(
+    return entry_told(
         "[[cause]]\nid = \"worn\"\nname = \"n\"\nsystem = \"pump\"\nabout = \"a\"\ncommon = "
         "\"rare\"\nsource = \"practice\"\ngrades = [ " +
         list + " ]\n");
@@ -163,11 +164,12 @@ TEST_CASE("corrections") {
 }
 
 TEST_CASE("procedures and covers") {
-  CHECK(told("[[procedure]]\nid = \"p\"\nname = \"n\"\nsource = \"practice\"\n") ==
+  CHECK(entry_told("[[procedure]]\nid = \"p\"\nname = \"n\"\nsource = \"practice\"\n") ==
         "1:1: steps is missing (expected at least one)\n");
-  CHECK(told("[[procedure]]\nid = \"p\"\nname = \"n\"\nsource = \"practice\"\nsteps = [ { do = "
-             "\"x\", cautions = [\"hot\"] } ]\n") ==
-        "5:35: p names caution 'hot', which is not there\n");
-  CHECK(told("[[cover]]\nid = \"lid\"\nname = \"n\"\nopen = 5\nunder = [\"hood\"]\n") ==
+  CHECK(
+      entry_told("[[procedure]]\nid = \"p\"\nname = \"n\"\nsource = \"practice\"\nsteps = [ { do = "
+                 "\"x\", cautions = [\"hot\"] } ]\n") ==
+      "5:35: p names caution 'hot', which is not there\n");
+  CHECK(entry_told("[[cover]]\nid = \"lid\"\nname = \"n\"\nopen = 5\nunder = [\"hood\"]\n") ==
         "5:10: lid names cover 'hood', which is not there\n");
 }

@@ -13,7 +13,7 @@
 
 namespace {
 
-const std::string good = R"([family]
+const std::string good_family = R"([family]
 id = "grebe-3"
 name = "Grebe three"
 version = "1.0.0"
@@ -41,7 +41,7 @@ soot::Result<soot::ReadFamily> read(const std::string& text) {
 }
 
 std::string told(const std::string& from, const std::string& to) {
-  std::string text = good;
+  std::string text = good_family;
   const std::size_t at = text.find(from);
   REQUIRE_MESSAGE(at != std::string::npos, from);
   const auto family = read(text.replace(at, from.size(), to));
@@ -67,7 +67,7 @@ std::string file(const std::string& path) {
 }  // namespace
 
 TEST_CASE("the family that is spoilt below is good") {
-  const auto read_good = read(good);
+  const auto read_good = read(good_family);
   REQUIRE_MESSAGE(read_good, (read_good ? "" : to_string(read_good.error())));
   const soot::Family& family = read_good->family;
   CHECK(family.cylinders == 3);
@@ -156,7 +156,7 @@ TEST_CASE("a rotation that is half a statement") {
 
 TEST_CASE("the last place of a figure is kept") {
   const auto step = [](const std::string& to) {
-    std::string text = good;
+    std::string text = good_family;
     const std::string from = "\"140 mm\"";
     const auto family = read(text.replace(text.find(from), from.size(), to)).value().family;
     return family.figures.at("bore").step;

@@ -19,7 +19,7 @@ also = "bar out"
 source = "practice"
 )";
 
-std::string complaints(const std::string& text) {
+std::string gate_complaints(const std::string& text) {
   const ScratchFolder folder;
   folder.fill();
   folder.write("gates.toml", text);
@@ -45,27 +45,28 @@ TEST_CASE("a gate is read with all that shuts it") {
 }
 
 TEST_CASE("a gate that names what is not there") {
-  CHECK(complaints(with(gate_text, "[\"hard-start\"]", "[\"hard-strat\"]")) ==
+  CHECK(gate_complaints(with(gate_text, "[\"hard-start\"]", "[\"hard-strat\"]")) ==
         "gates.toml:6:16: no-liquid names symptom 'hard-strat', which is not there, did you mean "
         "hard-start?\n");
-  CHECK(complaints(with(gate_text, "long-storage", "long-sleep")) ==
+  CHECK(gate_complaints(with(gate_text, "long-storage", "long-sleep")) ==
         "gates.toml:5:18: no-liquid names history 'long-sleep', which is not there\n");
-  CHECK(complaints(gate_text + "prove = \"liquid-look\"\nwithin = \"rack\"\n") ==
+  CHECK(gate_complaints(gate_text + "prove = \"liquid-look\"\nwithin = \"rack\"\n") ==
         "gates.toml:10:9: no-liquid names check 'liquid-look', which is not there\n"
         "gates.toml:11:10: no-liquid names figure 'rack', which is not there\n");
 }
 
 TEST_CASE("a gate that cites what is no source") {
-  CHECK(complaints(with(gate_text, "\"practice\"", "\"practice; ZZ-TOP-4711: the bar\"")) ==
+  CHECK(gate_complaints(with(gate_text, "\"practice\"", "\"practice; ZZ-TOP-4711: the bar\"")) ==
         "gates.toml:9:10: no-liquid cites 'ZZ-TOP-4711', which is no source key (expected one of "
         "sources.toml, practice, judgement or derived)\n");
 }
 
 TEST_CASE("a gate before nothing or shut by nothing") {
-  CHECK(complaints(with(gate_text, "\"cranking\"", "\"lunch\"")) ==
+  CHECK(gate_complaints(with(gate_text, "\"cranking\"", "\"lunch\"")) ==
         "gates.toml:4:10: before is 'lunch' (expected cranking or running)\n");
   const std::string never = with(with(gate_text, "after-history = [\"long-storage\"]\n", ""),
                                  "after-found = [\"hard-start\"]\n", "");
-  CHECK(complaints(never).find("nothing shuts the gate (expected after-caution, after-history or "
-                               "after-found)") != std::string::npos);
+  CHECK(gate_complaints(never).find(
+            "nothing shuts the gate (expected after-caution, after-history or "
+            "after-found)") != std::string::npos);
 }

@@ -8,7 +8,7 @@
 namespace soot {
 namespace {
 
-const std::string good = R"(family = "hagmoss-4"
+const std::string good_job = R"(family = "hagmoss-4"
 history = "just-rebuilt"
 at = "2031-04-02T09:10:00Z"
 tools = ["depth-micrometer", "feelers"]
@@ -66,7 +66,7 @@ cylinder = 3
 )";
 
 /// What is said of a text, the excerpts left out, one complaint a line.
-std::string complaints(const std::string& text) {
+std::string job_complaints(const std::string& text) {
   const Result<Job> job = read_job("job.toml", text);
   REQUIRE_FALSE(job);
   Problems problems = job.error();
@@ -82,7 +82,7 @@ std::string with(const std::string& lines) {
 }
 
 TEST_CASE("every key of a job file reaches the job") {
-  const Result<Job> read = read_job("job.toml", good);
+  const Result<Job> read = read_job("job.toml", good_job);
   REQUIRE_MESSAGE(read, to_string(read.error()));
   const Job& job = *read;
   CHECK(job.family == "hagmoss-4");
@@ -139,7 +139,7 @@ TEST_CASE("every key of a job file reaches the job") {
 }
 
 TEST_CASE("the order in the file is the order in time over all kinds") {
-  const Job job = read_job("job.toml", good).value();
+  const Job job = read_job("job.toml", good_job).value();
   CHECK(job.observations[0].line == 1);
   CHECK(job.observations[1].line == 2);
   CHECK(job.readings[0].line == 3);
@@ -235,13 +235,13 @@ TEST_CASE("a fault is told with its place and what was expected") {
        "job.toml:4:1: id is missing (expected a text)"},
   };
   for (const Fault& fault : faults)
-    CHECK(complaints(with(fault.lines)) == fault.said);
-  CHECK(complaints("history = \"ordinary\"") ==
+    CHECK(job_complaints(with(fault.lines)) == fault.said);
+  CHECK(job_complaints("history = \"ordinary\"") ==
         "job.toml:1:1: family is missing (expected a text)");
 }
 
 TEST_CASE("one run tells all that is wrong") {
-  CHECK(complaints(with("history = 1\n[[symptom]]\nid = 2\n[[reading]]\nunit = \"mm\"")) ==
+  CHECK(job_complaints(with("history = 1\n[[symptom]]\nid = 2\n[[reading]]\nunit = \"mm\"")) ==
         "job.toml:2:11: history is a whole number (expected a text in quotes)\n"
         "job.toml:4:6: id is a whole number (expected a text in quotes)\n"
         "job.toml:5:1: quantity is missing (expected a text)\n"
@@ -263,7 +263,7 @@ TEST_CASE("any damage to a good file gives a job or a complaint with its line") 
   int jobs = 0;
   int complaints_told = 0;
   for (int round = 0; round < 10000; ++round) {
-    std::string text = good;
+    std::string text = good_job;
     for (std::size_t changes = 1 + below(4); changes > 0; --changes) {
       const std::size_t at = below(text.size() + 1);
       switch (below(5)) {
@@ -277,7 +277,7 @@ TEST_CASE("any damage to a good file gives a job or a complaint with its line") 
           text.erase(at, 1 + below(20));
           break;
         case 3:
-          text.insert(at, good.substr(below(good.size()), below(60)));
+          text.insert(at, good_job.substr(below(good_job.size()), below(60)));
           break;
         default:
           text.resize(at);

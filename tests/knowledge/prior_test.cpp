@@ -22,7 +22,7 @@ std::array<std::vector<double>, 5> priors(const std::string& common, const std::
   return loaded->knowledge.causes.front().prior;
 }
 
-std::string complaints(const std::string& common) {
+std::string prior_complaints(const std::string& common) {
   const ScratchFolder folder;
   folder.fill();
   folder.write("causes.toml", with(cause_text, "common = \"rare\"", common));
@@ -64,16 +64,16 @@ TEST_CASE("a prior of nothing stays nothing and none reaches one") {
 
 TEST_CASE("a prior that is certain or beyond or no word of the scale") {
   const std::string range = " (expected 0 to 0.999, or one of everyday rare)\n";
-  CHECK(complaints("common = 1") == "causes.toml:7:10: common is 1" + range);
-  CHECK(complaints("common = -0.1") == "causes.toml:7:10: common is -0.1" + range);
-  CHECK(complaints("common = \"rear\"") ==
+  CHECK(prior_complaints("common = 1") == "causes.toml:7:10: common is 1" + range);
+  CHECK(prior_complaints("common = -0.1") == "causes.toml:7:10: common is -0.1" + range);
+  CHECK(prior_complaints("common = \"rear\"") ==
         "causes.toml:7:10: 'rear' is not on the scale (expected one of everyday rare, or a "
         "number)\n");
-  CHECK(complaints("common = \"\"") ==
+  CHECK(prior_complaints("common = \"\"") ==
         "causes.toml:7:10: '' is not on the scale (expected one of everyday rare, or a number)\n");
 }
 
 TEST_CASE("a history that is none") {
-  CHECK(complaints("common = \"rare\"\nafter = { just-rebuild = \"more\" }") ==
+  CHECK(prior_complaints("common = \"rare\"\nafter = { just-rebuild = \"more\" }") ==
         "causes.toml:8:11: just-rebuild is no key known here, did you mean just-rebuilt?\n");
 }

@@ -5,7 +5,8 @@
 namespace soot::ledger::test {
 namespace {
 
-const Header header{4, {"hagmoss-4", "1", "tabular", "1", "mill"}, "2031-04-02T10:00:00Z", true};
+const Header mill_header{
+    4, {"hagmoss-4", "1", "tabular", "1", "mill"}, "2031-04-02T10:00:00Z", true};
 
 std::vector<Entry> entries_of(const std::vector<Payload>& payloads) {
   std::vector<Entry> entries;
@@ -18,7 +19,7 @@ std::vector<Entry> entries_of(const std::vector<Payload>& payloads) {
 }
 
 TEST_CASE("a record without lines is a job with nothing known") {
-  const Job job = job_of(header, {});
+  const Job job = job_of(mill_header, {});
   CHECK(job.family == "hagmoss-4");
   CHECK(job.at == "2031-04-02T10:00:00Z");
   CHECK_FALSE(job.history);
@@ -30,15 +31,15 @@ TEST_CASE("a record without lines is a job with nothing known") {
 TEST_CASE("lines become what was seen and measured and done in their order") {
   Gauged depth{"lifter-depth", 3, read_measure("29.41 mm").value(), read_measure("20 um").value(),
                CameUp::no};
-  const Job job = job_of(header, entries_of({
-                                     Saw{"knock", 2, true, true, true},
-                                     depth,
-                                     Done{"lifter-set", {3}, "1.2 flats", "", 40},
-                                     Proved{Proof::improved, "still rough"},
-                                     Noted{"aside"},
-                                     Skipped{"spill-timing", "no pipe"},
-                                     Closed{},
-                                 }));
+  const Job job = job_of(mill_header, entries_of({
+                                          Saw{"knock", 2, true, true, true},
+                                          depth,
+                                          Done{"lifter-set", {3}, "1.2 flats", "", 40},
+                                          Proved{Proof::improved, "still rough"},
+                                          Noted{"aside"},
+                                          Skipped{"spill-timing", "no pipe"},
+                                          Closed{},
+                                      }));
   REQUIRE(job.observations.size() == 1);
   const Observation& seen = job.observations[0];
   CHECK(seen.symptom == "knock");
@@ -68,13 +69,14 @@ TEST_CASE("lines become what was seen and measured and done in their order") {
 }
 
 TEST_CASE("the last history told counts and words alone do not unsay it") {
-  CHECK(job_of(header, entries_of({Told{"smokes", "ordinary"}, Told{"", "just-rebuilt"},
-                                   Told{"smokes white", {}}}))
+  CHECK(job_of(mill_header, entries_of({Told{"smokes", "ordinary"}, Told{"", "just-rebuilt"},
+                                        Told{"smokes white", {}}}))
             .history == "just-rebuilt");
 }
 
 TEST_CASE("a symptom seen both present and absent is kept twice with the last one last") {
-  const Job job = job_of(header, entries_of({Saw{"knock"}, Saw{"knock", 0, false, false, false}}));
+  const Job job =
+      job_of(mill_header, entries_of({Saw{"knock"}, Saw{"knock", 0, false, false, false}}));
   REQUIRE(job.observations.size() == 2);
   CHECK(job.observations[0].present);
   CHECK_FALSE(job.observations[1].present);
@@ -86,7 +88,7 @@ TEST_CASE("what is crossed out does not count") {
                                            Saw{"knock"}, Proved{Proof::cured, ""}});
   for (const std::size_t i : {1UL, 2UL, 3UL})
     entries[i].crossed_out = CrossedOut{50, "2031-04-02T11:00:00Z", "mistake"};
-  const Job job = job_of(header, entries);
+  const Job job = job_of(mill_header, entries);
   CHECK(job.history == "ordinary");
   CHECK(job.observations.empty());
   CHECK(job.proofs.empty());

@@ -20,7 +20,7 @@ namespace {
 namespace fs = std::filesystem;
 using std::chrono::milliseconds;
 
-const NewJob hagmoss{"hagmoss-4", "1", "tabular", "1", ""};
+const NewJob bare_job{"hagmoss-4", "1", "tabular", "1", ""};
 
 Result<Ledger> try_open(const fs::path& file, Mode mode = Mode::write) {
   return Ledger::open(file, mode, ticking_clock(), milliseconds{20});
@@ -38,7 +38,7 @@ std::string trouble(const fs::path& file, const Result<T>& result) {
 
 void make_ledger(const fs::path& file, int notes) {
   Ledger ledger = try_open(file).value();
-  CHECK(ledger.open_job(hagmoss));
+  CHECK(ledger.open_job(bare_job));
   for (int i = 0; i < notes; ++i)
     CHECK(ledger.append(1, Noted{std::string(300, 'n')}));
 }
@@ -67,7 +67,7 @@ TEST_CASE("a lock held by another connection is waited for and then told") {
   SQLite::Database other(folder.file(), SQLite::OPEN_READWRITE);
   other.exec("BEGIN IMMEDIATE");
   CHECK(trouble(folder.file(), ledger.append(1, Noted{"late"})) == locked);
-  CHECK(trouble(folder.file(), ledger.open_job(hagmoss)) == locked);
+  CHECK(trouble(folder.file(), ledger.open_job(bare_job)) == locked);
   CHECK(ledger.entries(1).value().size() == 1);  // reading goes on meanwhile
   other.exec("ROLLBACK");
   CHECK(ledger.append(1, Noted{"now"}).value() == 2);
@@ -90,7 +90,7 @@ TEST_CASE("a ledger opened for reading reads and refuses to write") {
   CHECK(ledger.entries(1).value().size() == 1);
   CHECK(ledger.current().value() == 1);
   CHECK(trouble(folder.file(), ledger.append(1, Noted{"x"})) == read_only);
-  CHECK(trouble(folder.file(), ledger.open_job(hagmoss)) == read_only);
+  CHECK(trouble(folder.file(), ledger.open_job(bare_job)) == read_only);
   CHECK(trouble(folder.file(), ledger.set_current(1)) == read_only);
 }
 

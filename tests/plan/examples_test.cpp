@@ -3,8 +3,8 @@
 // Heckerman, Breese and Rommelse 1995; by odds over cost with several faults, Srinivas 1995; when
 // to test, Ottosen and Jensen 2010; the worth of a check, Howard 1966 (from memory).
 #include "core/plan/leaf.hpp"
-#include "core/plan/planner.hpp"
 #include "tests/places.hpp"
+#include "tests/plan/answer_to.hpp"
 #include "tests/plan/fixture.hpp"
 #include "tests/plan/small.hpp"
 
@@ -15,6 +15,7 @@
 
 namespace plan = soot::plan;
 using nlohmann::json;
+using plan::test::answer_to;
 
 namespace {
 
@@ -34,12 +35,6 @@ std::vector<double> numbers(const json& from) {
 plan::Situation orders(const json& given) {
   return plan::test::one_cause(numbers(given.at("p")), numbers(given.at("cost")),
                                given.at("test_cost"));
-}
-
-plan::Answer answer_to(const plan::Situation& situation) {
-  const soot::Result<plan::Answer> answer = plan::next_move(situation);
-  REQUIRE_MESSAGE(answer, soot::to_string(answer.error()));
-  return *answer;
 }
 
 /// The order in which the plan without checks makes its corrections, each having failed to cure.

@@ -1,5 +1,6 @@
 // What must hold on any problem, tried on the 24 and on drawn ones of the size of a real job.
 #include "core/plan/planner.hpp"
+#include "tests/plan/answer_to.hpp"
 #include "tests/plan/fixture.hpp"
 #include "tests/plan/small.hpp"
 
@@ -9,14 +10,9 @@
 #include <cmath>
 
 namespace plan = soot::plan;
+using plan::test::answer_to;
 
 namespace {
-
-plan::Answer answer_to(const plan::Situation& situation, const plan::Options& options = {}) {
-  const soot::Result<plan::Answer> answer = plan::next_move(situation, options);
-  REQUIRE_MESSAGE(answer, soot::to_string(answer.error()));
-  return *answer;
-}
 
 bool near(double a, double b) {
   return std::abs(a - b) <= 1e-6 * std::max(1.0, std::abs(b));

@@ -3,6 +3,7 @@
 #include "core/plan/faults.hpp"
 #include "core/plan/mending.hpp"
 #include "core/plan/planner.hpp"
+#include "tests/plan/answer_to.hpp"
 #include "tests/plan/small.hpp"
 
 #include <doctest/doctest.h>
@@ -11,16 +12,11 @@
 #include <limits>
 
 namespace plan = soot::plan;
+using plan::test::answer_to;
 using plan::test::one_cause;
 using plan::test::yes_or_no;
 
 namespace {
-
-plan::Answer answer_to(const plan::Situation& situation) {
-  const soot::Result<plan::Answer> answer = plan::next_move(situation);
-  REQUIRE_MESSAGE(answer, soot::to_string(answer.error()));
-  return *answer;
-}
 
 plan::Situation sound_one() {
   plan::Situation situation = one_cause({0.5, 0.5}, {100, 100}, 5);

@@ -1,22 +1,13 @@
 // Each verdict by the smallest situation that must give it; the sums are beside the case.
-#include "core/plan/planner.hpp"
+#include "tests/plan/answer_to.hpp"
 #include "tests/plan/small.hpp"
 
 #include <doctest/doctest.h>
 
 namespace plan = soot::plan;
+using plan::test::answer_to;
 using plan::test::one_cause;
 using plan::test::yes_or_no;
-
-namespace {
-
-plan::Answer answer_to(const plan::Situation& situation) {
-  const soot::Result<plan::Answer> answer = plan::next_move(situation);
-  REQUIRE_MESSAGE(answer, soot::to_string(answer.error()));
-  return *answer;
-}
-
-}  // namespace
 
 TEST_CASE("look when a cheap check settles two dear corrections") {
   // Blind: 105 + 0.5 x 105 = 157.5. With the check: 10 + 105 = 115.

@@ -7,17 +7,17 @@
 namespace soot::calc {
 namespace {
 
-constexpr double absurd_deg = 30;
+constexpr double absurd_mark_deg = 30;
 
 Result<Sum> mark(const SumForm& form, const Ask& ask) {
   Worksheet sheet{form, ask, "elementary, through the lift law"};
   const Result<Flank> flank = needed_flank(sheet, ask);
   if (!flank) return pass_on(flank);
   const double late_deg = sheet.needed("late").value;
-  if (std::fabs(late_deg) > absurd_deg)
+  if (std::fabs(late_deg) > absurd_mark_deg)
     return fail(Kind::use,
                 "a mark {:.0f} deg out (expected within {:.0f}: measure top centre again)",
-                late_deg, absurd_deg);
+                late_deg, absurd_mark_deg);
   Sum& sum = sheet.sum;
   sum.formula = {"a mark that comes before true top makes all that is read against it look late"};
   sum.lines = {fmt::format("mark {:.1f} deg {} true top: {}", std::fabs(late_deg),

@@ -50,14 +50,14 @@ double tolerance_mm(Worksheet& sheet, const Family& family) {
 }
 
 std::string verdict(const Given& offset, double teeth, double right_mm) {
-  constexpr double off_whole = 0.2;
+  constexpr double off_a_tooth = 0.2;
   const double whole = std::round(teeth);
   const int places = length_decimals(offset.unit);
   if (std::fabs(offset.value) <= right_mm)
     return fmt::format("on its mark within {}: right", print_in(right_mm, offset.unit, places));
   const std::string found =
       fmt::format("{} = {:+.2f} teeth: ", print_in(offset.value, offset.unit, places), teeth);
-  if (whole == 0 || std::fabs(teeth - whole) >= off_whole)
+  if (whole == 0 || std::fabs(teeth - whole) >= off_a_tooth)
     return found + "no whole tooth: link, clamp or wear";
   return found + fmt::format("pinion meshed {:.0f} out, towards {} fuel", std::fabs(whole),
                              whole > 0 ? "more" : "less");

@@ -9,7 +9,7 @@
 namespace soot::calc {
 namespace {
 
-constexpr double absurd_deg = 40;
+constexpr double absurd_spill_deg = 40;
 constexpr double spill_half_deg = 1;  // common between two people (trade practice)
 constexpr double mark_deg = 0.15;
 
@@ -63,11 +63,11 @@ Result<Sum> spill(const SumForm& form, const Ask& ask) {
   Sum& sum = sheet.sum;
   for (const Given& angle : sheet.all("angle")) {
     const double late_deg = figure.value - angle.value;
-    if (std::fabs(late_deg) > absurd_deg)
+    if (std::fabs(late_deg) > absurd_spill_deg)
       return fail(Kind::use,
                   "{}port closing {:.1f} deg before top is {:.0f} deg off the figure "
                   "(expected within {:.0f}: look at the stroke)",
-                  of_cylinder(angle.cylinder), angle.value, std::fabs(late_deg), absurd_deg);
+                  of_cylinder(angle.cylinder), angle.value, std::fabs(late_deg), absurd_spill_deg);
     const double raise_mm = flank->low_for_late_mm(late_deg);
     if (auto bad = refuse_raise(raise_mm, room); !bad.empty()) return tl::unexpected(bad);
     const double standard_deg =
@@ -96,8 +96,8 @@ Result<Sum> advance(const SumForm& form, const Ask& ask) {
   const double earlier_deg = sheet.needed("by").value;
   const auto pitch = sheet.take("pitch");
   if (auto bad = refuse_pitch(pitch); !bad.empty()) return tl::unexpected(bad);
-  if (std::fabs(earlier_deg) > absurd_deg)
-    return fail(Kind::use, "{:.0f} deg (expected within {:.0f})", earlier_deg, absurd_deg);
+  if (std::fabs(earlier_deg) > absurd_spill_deg)
+    return fail(Kind::use, "{:.0f} deg (expected within {:.0f})", earlier_deg, absurd_spill_deg);
   const double raise_mm = -flank->low_for_late_mm(-earlier_deg);
   if (auto bad = refuse_raise(raise_mm, sheet.take("head-clearance")); !bad.empty())
     return tl::unexpected(bad);

@@ -6,8 +6,6 @@
 namespace soot::test {
 namespace {
 
-constexpr double in_mm = 25.4;
-
 /// Stroke and rod of the published pair (from memory; they reproduce it to 0.0001 in).
 Family short_engine() {
   Family family;

@@ -8,8 +8,6 @@
 namespace soot::test {
 namespace {
 
-constexpr double in_mm = 25.4;
-
 double button_in(const char* late) {
   const Family none;
   return result(work("timing-shim", none, {{"late", given(late)}, {"rate", given("0.003 in/deg")}})
