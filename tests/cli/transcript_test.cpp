@@ -4,17 +4,25 @@
 
 #include <doctest/doctest.h>
 
-#include <algorithm>
+#include <set>
 
 using namespace soot::test;
 namespace fs = std::filesystem;
 
 namespace {
 
-void follow(const Bench& bench, const std::string& name, const std::vector<Exchange>& exchanges) {
+fs::path data_folder() {
+  return fs::path{source_dir()} / "tests/data/cli";
+}
+
+void follow(const std::string& name) {
+  const Bench bench;
+  const std::vector<Exchange> exchanges =
+      read_transcript(read_file(data_folder() / (name + ".txt")));
+  REQUIRE_FALSE(exchanges.empty());
   for (const Exchange& exchange : exchanges) {
     const Heard heard = bench.run(exchange.command);
-    INFO(name, ":", exchange.line, ": $ ", exchange.command);
+    INFO(name, ".txt:", exchange.line, ": $ ", exchange.command);
     INFO("expected:\n", joined(exchange.expected));
     INFO("heard:\n", joined(heard.lines));
     CHECK(heard.exit_code == exchange.exit_code);
@@ -22,27 +30,41 @@ void follow(const Bench& bench, const std::string& name, const std::vector<Excha
   }
 }
 
+std::set<std::string>& followed() {
+  static std::set<std::string> names;
+  return names;
+}
+
+// Each file is a test of its own, so that they run side by side.
+#define CONVERSATION(id, name)                                           \
+  [[maybe_unused]] const bool has_##id = followed().insert(name).second; \
+  TEST_CASE("the conversation " name " goes as written") {               \
+    follow(name);                                                        \
+  }
+
+CONVERSATION(bad_files, "bad-files")
+CONVERSATION(json_and_lists, "json-and-lists")
+CONVERSATION(knowledge, "knowledge")
+CONVERSATION(one_job, "one-job")
+CONVERSATION(plugins, "plugins")
+CONVERSATION(steps_and_sums, "steps-and-sums")
+CONVERSATION(sums_and_sheets, "sums-and-sheets")
+CONVERSATION(trade_facts, "trade-facts")
+CONVERSATION(wrong_use, "wrong-use")
+
 }  // namespace
+
+TEST_CASE("every conversation in the data folder has its test") {
+  for (const auto& entry : fs::directory_iterator(data_folder()))
+    CHECK_MESSAGE(followed().contains(entry.path().stem().string()),
+                  entry.path().filename().string(), " has no CONVERSATION here");
+}
 
 TEST_CASE("a pattern of lines matches only what it says") {
   CHECK(matches({"a", "...", "c"}, {"a", "b", "b", "c"}));
   CHECK(matches({"a", "...", "c"}, {"a", "c"}));
   CHECK_FALSE(matches({"a", "c"}, {"a", "b", "c"}));
   CHECK_FALSE(matches({"a"}, {"a", "b"}));
-}
-
-TEST_CASE("every conversation in the data folder goes as written") {
-  std::vector<fs::path> files;
-  for (const auto& entry : fs::directory_iterator(fs::path{source_dir()} / "tests/data/cli"))
-    files.push_back(entry.path());
-  std::sort(files.begin(), files.end());
-  REQUIRE(files.size() >= 5);
-  for (const fs::path& file : files) {
-    const Bench bench;
-    const std::vector<Exchange> exchanges = read_transcript(read_file(file));
-    REQUIRE_FALSE(exchanges.empty());
-    follow(bench, file.filename().string(), exchanges);
-  }
 }
 
 TEST_CASE("no answer is wider than eighty characters") {
