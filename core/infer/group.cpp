@@ -125,6 +125,17 @@ double work_of_states(const PreparedGroup& prepared) {
   return 2 * rows * static_cast<double>(lanes * prepared.block_sets());
 }
 
+/// Forgets the states of regimes that do not matter.
+void drop_idle_states(PreparedGroup& prepared) {
+  std::vector<CommonState> kept;
+  for (Regime& regime : prepared.nodes.regimes)
+    for (std::size_t& state : regime.states) {
+      kept.push_back(std::move(prepared.states[state]));
+      state = kept.size() - 1;
+    }
+  prepared.states = std::move(kept);
+}
+
 }  // namespace
 
 Result<PreparedGroup> prepare_group(const Network& network, const Instances& instances,
@@ -174,6 +185,7 @@ Result<PreparedGroup> prepare_group(const Network& network, const Instances& ins
                 "too much work: the shared shifts of the readings ask for too many nodes (fewer "
                 "quantities read in common, or a higher limit)");
   prepared.nodes = std::move(*nodes);
+  drop_idle_states(prepared);
   prepared.pass_work = work_of_a_chunk(prepared) * static_cast<double>(prepared.nodes.chunks) +
                        work_of_states(prepared);
   const double work = prepared.pass_work * static_cast<double>(priors.size());

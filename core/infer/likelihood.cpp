@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace soot::infer {
 
@@ -72,8 +73,9 @@ BlockLikelihood::BlockLikelihood(const Network& network, const Instances& instan
       evidence_(evidence),
       directions_(directions),
       block_(block),
-      grades_(network, instances, block.instances),
+      all_(Grades(network, instances, block.instances).total()),
       readings_(block.readings) {
+  std::iota(all_.begin(), all_.end(), std::size_t{0});
   const auto bounds = std::stable_partition(readings_.begin(), readings_.end(), [&](std::size_t r) {
     return evidence.readings[r].is_exact();
   });
@@ -142,7 +144,7 @@ double BlockLikelihood::sound_covariance(std::size_t i, std::size_t j, const Shi
 }
 
 /// Grows the rows from one assignment to all, cause by cause (the last one's grade runs fastest).
-void BlockLikelihood::add_causes(const Rows& slopes, Rows& mean, Rows& covariance) const {
+BlockLikelihood::Own BlockLikelihood::own_at(Rows slopes) const {
   const std::size_t n = readings_.size();
   const auto grow = [](std::vector<double>& row, const std::vector<double>& added) {
     std::vector<double> grown;
@@ -152,6 +154,8 @@ void BlockLikelihood::add_causes(const Rows& slopes, Rows& mean, Rows& covarianc
         grown.push_back(one + more);
     row = std::move(grown);
   };
+  Rows mean(n, {0.0});
+  Rows covariance(packed(n, 0), {0.0});
   std::vector<double> added;
   for (const std::size_t own : block_.instances) {
     const InstanceKey& key = instances_[own];
@@ -175,6 +179,7 @@ void BlockLikelihood::add_causes(const Rows& slopes, Rows& mean, Rows& covarianc
       }
     }
   }
+  return {std::move(slopes), std::move(mean), std::move(covariance)};
 }
 
 /// Parts the whitened residuals into what lies along the slopes (orthogonalised one after another)
@@ -218,11 +223,11 @@ void BlockLikelihood::project(Rows& white, std::vector<Rows>& tilt, Quadratics& 
   }
 }
 
-Quadratics BlockLikelihood::quadratics(const Shift& origin,
-                                       const std::vector<std::size_t>& active) const {
+Quadratics BlockLikelihood::quadratics(const Shift& origin, const std::vector<std::size_t>& active,
+                                       const std::vector<std::size_t>& which) {
   const std::size_t n = readings_.size();
   Quadratics out;
-  out.count = grades_.total();
+  out.count = which.size();
   out.active = active.size();
   Rows slopes(n, std::vector<double>(network_.terms.size(), 0.0));
   std::vector<bool> matters(network_.terms.size());
@@ -235,12 +240,20 @@ Quadratics BlockLikelihood::quadratics(const Shift& origin,
     for (std::size_t term = 0; term < matters.size(); ++term)
       if (matters[term]) slopes[i][term] = slope(readings_[i], term, origin);
 
-  Rows mean(n, {0.0});
-  Rows covariance(packed(n, 0));
-  for (std::size_t i = 0; i < n; ++i)
+  if (own_.mean.empty() || slopes != own_.slopes) own_ = own_at(std::move(slopes));
+  const auto picked = [&](const std::vector<double>& row, double added) {
+    std::vector<double> result(which.size());
+    for (std::size_t x = 0; x < which.size(); ++x)
+      result[x] = row[which[x]] + added;
+    return result;
+  };
+  Rows mean, covariance;
+  for (std::size_t i = 0; i < n; ++i) {
+    mean.push_back(picked(own_.mean[i], 0));
     for (std::size_t j = 0; j <= i; ++j)
-      covariance[packed(i, j)] = {sound_covariance(i, j, origin, slopes)};
-  add_causes(slopes, mean, covariance);
+      covariance.push_back(
+          picked(own_.covariance[packed(i, j)], sound_covariance(i, j, origin, own_.slopes)));
+  }
 
   Rows factor(covariance.begin(), covariance.begin() + static_cast<long>(packed(exact_, 0)));
   factorise(factor, exact_);

@@ -16,10 +16,14 @@ class BlockLikelihood {
   BlockLikelihood(const Network& network, const Instances& instances, const Evidence& evidence,
                   const Directions& directions, const Block& block);
 
-  std::size_t assignments() const { return grades_.total(); }
+  std::size_t assignments() const { return all_.size(); }
   bool has_bounds() const { return exact_ < readings_.size(); }
-  /// `origin` lies inside the smooth piece.
-  Quadratics quadratics(const Shift& origin, const std::vector<std::size_t>& active) const;
+  /// `origin` lies inside the smooth piece. Of all assignments, or of some in this order.
+  Quadratics quadratics(const Shift& origin, const std::vector<std::size_t>& active) {
+    return quadratics(origin, active, all_);
+  }
+  Quadratics quadratics(const Shift& origin, const std::vector<std::size_t>& active,
+                        const std::vector<std::size_t>& which);
   /// Upper bound of any log L, whatever the shift, the scatter and the grades.
   double log_ceiling() const { return log_ceiling_; }
 
@@ -31,7 +35,11 @@ class BlockLikelihood {
   double common_mean(std::size_t reading, const Shift& shift) const;
   double sound_covariance(std::size_t i, std::size_t j, const Shift& shift,
                           const Rows& slopes) const;
-  void add_causes(const Rows& slopes, Rows& mean, Rows& covariance) const;
+  /// What the own causes add to means and covariances, of all assignments.
+  struct Own {
+    Rows slopes, mean, covariance;
+  };
+  Own own_at(Rows slopes) const;
   void project(Rows& white, std::vector<Rows>& tilt, Quadratics& out) const;
   void add_bounds(const Shift& origin, const Rows& mean, const Rows& covariance, const Rows& factor,
                   const Rows& white, const std::vector<Rows>& tilt,
@@ -42,7 +50,8 @@ class BlockLikelihood {
   const Evidence& evidence_;
   const Directions& directions_;
   const Block& block_;
-  Grades grades_;
+  std::vector<std::size_t> all_;  ///< assignments
+  Own own_;  ///< made last: it changes only from one bend of a curve to another
   std::vector<std::size_t> readings_;  ///< exact ones first
   std::size_t exact_ = 0;
   std::vector<double> own_variance_;  ///< one a bound: of it alone

@@ -55,15 +55,14 @@ std::vector<double> key_of(const NodeInput& input, const ReadingPrecision& readi
 class Layer {
  public:
   Layer(const NodeInput& input, double& budget)
-      : input_(input), budget_(budget), readings_(precisions_of(input)), shares_(input.states) {
+      : input_(input),
+        budget_(budget),
+        readings_(precisions_of(input)),
+        priors_(block_priors(input)),
+        shares_(input.states) {
     nodes_.likelihood.resize(input.likelihoods.size());
     for (const BlockLikelihood& likelihood : input.likelihoods)
       numbers_a_node_ += static_cast<double>(likelihood.assignments());
-    for (const std::vector<double>& prior : input.prior) {
-      log_prior_.emplace_back();
-      for (const double one : prior)
-        log_prior_.back().push_back(std::log(one));
-    }
   }
 
   std::optional<Nodes> run() {
@@ -113,7 +112,7 @@ class Layer {
       error_ = log_add(error_, most);
       return true;
     }
-    RegimeGrid grid(input_, readings_, log_prior_, states, harmless);
+    RegimeGrid grid(input_, readings_, priors_, states, harmless);
     double ceiling = grid.log_ceiling();
     if (grid.axes() > 1 && ceiling >= harmless) {
       const auto mass = rough_mass(grid, harmless);
@@ -261,7 +260,7 @@ class Layer {
   const NodeInput& input_;
   double& budget_;
   ReadingPrecision readings_;
-  std::vector<std::vector<double>> log_prior_;  ///< as NodeInput::prior
+  std::vector<BlockPrior> priors_;
   Shares shares_;
   Nodes nodes_;
   double numbers_ = 0, numbers_a_node_ = 0;

@@ -46,7 +46,7 @@ struct NodeInput {
   const std::vector<double>& log_prior;
   /// One row a block, one entry an assignment: its greatest prior over the histories.
   const std::vector<std::vector<double>>& prior;
-  const std::vector<BlockLikelihood>& likelihoods;
+  std::vector<BlockLikelihood>& likelihoods;
   double tolerance = 0;  ///< share of the evidence that one regime may leave as error
 };
 

@@ -6,7 +6,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 #include <set>
+#include <tuple>
 
 namespace soot::infer {
 
@@ -49,10 +51,35 @@ double narrowest(const Directions& directions, const ReadingPrecision& readings,
   return 1 / std::sqrt(precision);
 }
 
+std::vector<BlockPrior> block_priors(const NodeInput& input) {
+  constexpr std::size_t least = 32, part = 16;
+  std::vector<BlockPrior> all;
+  for (const std::vector<double>& prior : input.prior) {
+    BlockPrior block;
+    for (const double one : prior)
+      block.log.push_back(std::log(one));
+    std::vector<std::size_t> order(prior.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const std::size_t few = std::min(prior.size(), std::max(least, prior.size() / part));
+    std::partial_sort(order.begin(), order.begin() + static_cast<long>(few), order.end(),
+                      [&](std::size_t a, std::size_t b) {
+                        return std::tie(prior[b], a) < std::tie(prior[a], b);
+                      });
+    std::vector<double> rest;
+    for (std::size_t i = few; i < order.size(); ++i)
+      rest.push_back(block.log[order[i]]);
+    block.log_rest = log_sum(rest);
+    order.resize(few);
+    block.likeliest = std::move(order);
+    all.push_back(std::move(block));
+  }
+  return all;
+}
+
 RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
-                       const std::vector<std::vector<double>>& log_prior,
+                       const std::vector<BlockPrior>& priors,
                        const std::vector<std::size_t>& states, double harmless)
-    : input_(input), readings_(readings), states_(states), log_prior_of_(log_prior) {
+    : input_(input), readings_(readings), states_(states), priors_(priors) {
   const CommonState& first = state(0);
   base_.at = first.mean;
   base_.scatter = first.scatter;
@@ -78,10 +105,33 @@ RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
     tails_.push_back(likelihood.log_ceiling());
     log_ceiling_ += tails_.back();
   }
-  if (straight) measure(harmless);
+  if (straight) {
+    look_ahead(harmless);
+    measure(harmless);
+  }
   tails_.push_back(0);
   for (std::size_t b = tails_.size() - 1; b-- > 0;)
     tails_[b] += tails_[b + 1];
+}
+
+/// `logs`: of a block's parts at most; used up.
+void RegimeGrid::lower_tail(std::size_t block, std::vector<double>& logs) {
+  const double less = std::min(0.0, log_sum(logs) - tails_[block]);
+  tails_[block] += less;
+  log_ceiling_ += less;
+}
+
+/// What each block can say at most, were its unlikely grades to fit perfectly.
+void RegimeGrid::look_ahead(double harmless) {
+  for (std::size_t b = 0; b < tails_.size() && log_ceiling_ >= harmless; ++b) {
+    const BlockPrior& prior = priors_[b];
+    if (prior.likeliest.size() == prior.log.size()) continue;
+    logs_ = input_.likelihoods[b].quadratics(base_, active_, prior.likeliest).constant;
+    for (std::size_t i = 0; i < logs_.size(); ++i)
+      logs_[i] += prior.log[prior.likeliest[i]];
+    logs_.push_back(prior.log_rest + tails_[b]);
+    lower_tail(b, logs_);
+  }
 }
 
 /// The one piece of straight directions, block by block: what each can say at most.
@@ -92,16 +142,14 @@ void RegimeGrid::measure(double harmless) {
     only.blocks.push_back(input_.likelihoods[b].quadratics(base_, active_));
     logs_ = only.blocks[b].constant;
     for (std::size_t x = 0; x < logs_.size(); ++x)
-      logs_[x] += log_prior_of_[b][x];
-    const double less = std::min(0.0, log_sum(logs_) - tails_[b]);
-    tails_[b] += less;
-    log_ceiling_ += less;
+      logs_[x] += priors_[b].log[x];
+    lower_tail(b, logs_);
   }
 }
 
 RegimeGrid::Piece RegimeGrid::make_piece(const Shift& origin) const {
   Piece piece{origin, {}, {}};
-  for (const BlockLikelihood& likelihood : input_.likelihoods)
+  for (BlockLikelihood& likelihood : input_.likelihoods)
     piece.blocks.push_back(likelihood.quadratics(origin, active_));
   return piece;
 }
@@ -110,8 +158,8 @@ RegimeGrid::Piece RegimeGrid::make_piece(const Shift& origin) const {
 double RegimeGrid::piece_numbers() const {
   const double axes = static_cast<double>(active_.size());
   double assignments = 0;
-  for (const std::vector<double>& prior : log_prior_of_)
-    assignments += static_cast<double>(prior.size());
+  for (const BlockPrior& prior : priors_)
+    assignments += static_cast<double>(prior.log.size());
   return 2 * assignments * (1 + axes + 0.5 * axes * (axes + 1) + axes);
 }
 
@@ -218,7 +266,7 @@ double RegimeGrid::log_bound(const Place& middle, const std::vector<double>& hal
   Piece& piece = piece_of(middle);
   if (piece.looks.empty()) {
     for (std::size_t b = 0; b < piece.blocks.size(); ++b)
-      piece.looks.emplace_back(piece.blocks[b], log_prior_of_[b]);
+      piece.looks.emplace_back(piece.blocks[b], priors_[b].log);
     const double numbers = piece_numbers();
     budget -= steps_a_number * numbers;
     if (numbers * static_cast<double>(pieces_.size()) > most_piece_numbers) budget = -1;

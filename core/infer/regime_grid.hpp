@@ -16,13 +16,21 @@ namespace soot::infer {
 /// What the instruments can tell of each quantity and cylinder at best: (quantity, precision).
 using ReadingPrecision = std::vector<std::pair<std::size_t, double>>;
 
+/// Priors of one block's assignments, as NodeInput::prior.
+struct BlockPrior {
+  std::vector<double> log;
+  std::vector<std::size_t> likeliest;  ///< a few: enough to tell that most regimes do not matter
+  double log_rest = 0;                 ///< of all others together
+};
+std::vector<BlockPrior> block_priors(const NodeInput& input);
+
 class RegimeGrid {
  public:
-  /// `log_prior`: one row a block, as NodeInput::prior. Of a regime whose ceiling turns out to be
-  /// below `harmless` no more is made.
+  /// Of a regime whose ceiling turns out to be below `harmless` no more is made. All arguments
+  /// must outlive the grid.
   RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
-             const std::vector<std::vector<double>>& log_prior,
-             const std::vector<std::size_t>& states, double harmless);
+             const std::vector<BlockPrior>& priors, const std::vector<std::size_t>& states,
+             double harmless);
 
   std::size_t axes() const { return active_.size(); }
   /// Upper bound of the log of what the regime can add to the evidence.
@@ -51,7 +59,9 @@ class RegimeGrid {
 
  private:
   bool make_axes(const std::vector<double>& reach, const Precision& precision, double budget);
+  void look_ahead(double harmless);
   void measure(double harmless);
+  void lower_tail(std::size_t block, std::vector<double>& logs);
   Piece make_piece(const Shift& origin) const;
   double piece_numbers() const;
   double log_bound(const Place& middle, const std::vector<double>& half, double cut,
@@ -66,7 +76,7 @@ class RegimeGrid {
   std::vector<std::size_t> active_;
   std::vector<Axis> axes_;
   std::map<std::vector<std::size_t>, Piece> pieces_;  ///< by the piece's number on each axis
-  const std::vector<std::vector<double>>& log_prior_of_;
+  const std::vector<BlockPrior>& priors_;
   double log_ceiling_ = 0;
   std::vector<double> tails_;  ///< one a block and one more: what it and the later ones add at most
   double cell_ = 0;            ///< log size of a step in all directions
