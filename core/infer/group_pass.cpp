@@ -1,5 +1,8 @@
 #include "core/infer/group_pass.hpp"
 
+#include "core/base/parallel.hpp"
+#include "core/infer/row_sums.hpp"
+
 #include <algorithm>
 
 namespace soot::infer {
@@ -18,47 +21,13 @@ void fire(std::vector<double>& table, std::size_t place, double strength) {
     }
 }
 
-void fire_back(std::vector<double>& after, std::size_t place, double strength) {
-  const std::size_t half = std::size_t{1} << place;
-  for (std::size_t start = 0; start < after.size(); start += 2 * half)
-    for (std::size_t i = start; i < start + half; ++i)
-      after[i] = (1 - strength) * after[i] + strength * after[i + half];
+void add_to(std::vector<double>& to, std::vector<double>& more) {
+  if (to.empty()) to.swap(more);
+  for (std::size_t i = 0; i < more.size(); ++i)
+    to[i] += more[i];
 }
 
 }  // namespace
-
-void add_weighted_rows(double* rows, const double* table, const double* weight, std::size_t sets);
-void add_weighted_numbers(double* rows, const double* numbers, const double* weight,
-                          std::size_t sets);
-void add_products(double* sums, const double* a, const double* b, std::size_t rows);
-
-SOOT_VECTOR_CLONES
-void add_weighted_rows(double* __restrict rows, const double* __restrict table,
-                       const double* __restrict weight, std::size_t sets) {
-  for (std::size_t set = 0; set < sets; ++set)
-    for (std::size_t lane = 0; lane < lanes; ++lane)
-      rows[set * lanes + lane] += weight[lane] * table[set * lanes + lane];
-}
-
-SOOT_VECTOR_CLONES
-void add_weighted_numbers(double* __restrict rows, const double* __restrict numbers,
-                          const double* __restrict weight, std::size_t sets) {
-  for (std::size_t set = 0; set < sets; ++set)
-    for (std::size_t lane = 0; lane < lanes; ++lane)
-      rows[set * lanes + lane] += weight[lane] * numbers[set];
-}
-
-SOOT_VECTOR_CLONES
-void add_products(double* __restrict sums, const double* __restrict a, const double* __restrict b,
-                  std::size_t rows) {
-  for (std::size_t row = 0; row < rows; ++row) {
-    double part[lanes];
-    for (std::size_t lane = 0; lane < lanes; ++lane)
-      part[lane] = a[row * lanes + lane] * b[row * lanes + lane];
-    sums[row] +=
-        ((part[0] + part[1]) + (part[2] + part[3])) + ((part[4] + part[5]) + (part[6] + part[7]));
-  }
-}
 
 GroupPass::GroupPass(const Network& network, const Instances& instances,
                      const std::vector<std::vector<Touch>>& touches, const PreparedGroup& prepared,
@@ -161,15 +130,41 @@ void GroupPass::join_blocks(const Numbers& numbers, std::size_t chunk, double* t
   }
 }
 
+/// Slices are worth a thread each only where a pass over them takes a good part of a millisecond.
+std::vector<GroupPass::Slice> GroupPass::slices() const {
+  constexpr double work_of_a_slice = 1 << 19;
+  constexpr std::size_t most = 8;
+  const std::size_t chunks = prepared_->nodes.chunks;
+  const auto worth = static_cast<std::size_t>(prepared_->pass_work / work_of_a_slice);
+  const std::size_t count = std::clamp(worth, std::size_t{1}, std::min(most, chunks));
+  std::vector<Slice> result;
+  for (std::size_t i = 0; i < count; ++i)
+    result.push_back({chunks * i / count, chunks * (i + 1) / count});
+  return result;
+}
+
 GroupPass::StateTables GroupPass::sum_states(const Numbers& numbers, double* keep) const {
+  const std::vector<Slice> all = slices();
+  std::vector<StateTables> parts(all.size(), StateTables(prepared_->states.size()));
+  in_parallel(all.size(), [&](std::size_t i) { add_states(numbers, keep, all[i], parts[i]); });
+  StateTables before = std::move(parts[0]);
+  for (std::size_t i = 1; i < parts.size(); ++i)
+    for (std::size_t s = 0; s < before.size(); ++s)
+      add_to(before[s], parts[i][s]);
+  return before;
+}
+
+void GroupPass::add_states(const Numbers& numbers, double* keep, Slice slice,
+                           StateTables& before) const {
   const std::size_t sets = prepared_->block_sets();
-  StateTables before(prepared_->states.size());
+  const std::vector<double> ones(sets * lanes, 1.0);
   std::vector<double> scratch(keep == nullptr ? chunk_size_ : 0);
   std::vector<double> rows;
   for (const Regime& regime : prepared_->nodes.regimes) {
-    if (!takes_part(numbers, regime)) continue;
+    const Slice here = within(slice, regime);
+    if (here.first >= here.end || !takes_part(numbers, regime)) continue;
     rows.assign(regime.states.size() * sets * lanes, 0.0);
-    for (std::size_t chunk = regime.first; chunk < regime.first + regime.chunks; ++chunk) {
+    for (std::size_t chunk = here.first; chunk < here.end; ++chunk) {
       double* tables = keep == nullptr ? scratch.data() : keep + chunk * chunk_size_;
       join_blocks(numbers, chunk, tables);
       const double* table = tables + upto_at_.back();
@@ -178,7 +173,6 @@ GroupPass::StateTables GroupPass::sum_states(const Numbers& numbers, double* kee
         if (numbers.state[regime.states[i]])
           add_weighted_rows(rows.data() + i * sets * lanes, table, weight + i * lanes, sets);
     }
-    const std::vector<double> ones(sets * lanes, 1.0);
     for (std::size_t i = 0; i < regime.states.size(); ++i) {
       if (!numbers.state[regime.states[i]]) continue;
       before[regime.states[i]].assign(sets, 0.0);
@@ -186,7 +180,6 @@ GroupPass::StateTables GroupPass::sum_states(const Numbers& numbers, double* kee
                    sets);
     }
   }
-  return before;
 }
 
 Kernel GroupPass::empty_kernel() const {
@@ -219,8 +212,8 @@ Kernel GroupPass::kernel() {
   return collect(all_, before_);
 }
 
-Parts GroupPass::parts(const Kernel& gradient) const {
-  return parts(gradient, all_, kept_.data(), before_);
+Parts GroupPass::parts(const Kernel& gradient, const std::vector<std::size_t>& causes) const {
+  return parts(gradient, all_, kept_.data(), before_, causes);
 }
 
 Kernel GroupPass::kernel(const Choices& choices) const {
@@ -230,7 +223,7 @@ Kernel GroupPass::kernel(const Choices& choices) const {
 
 Parts GroupPass::parts(const Kernel& gradient, const Choices& choices) const {
   const Numbers numbers = restrict(choices);
-  return parts(gradient, numbers, nullptr, sum_states(numbers, nullptr));
+  return parts(gradient, numbers, nullptr, sum_states(numbers, nullptr), {});
 }
 
 std::pair<Kernel, Kernel> GroupPass::parted_kernel(std::size_t cause) const {
@@ -293,65 +286,6 @@ std::pair<Kernel, Kernel> GroupPass::parted_kernel(std::size_t cause) const {
     }
   }
   return {collect(all_, none_before), collect(all_, any_before)};
-}
-
-Parts GroupPass::parts(const Kernel& gradient, const Numbers& numbers, const double* kept,
-                       const StateTables& before) const {
-  const std::size_t sets = prepared_->block_sets();
-  Parts out;
-  out.state.assign(prepared_->states.size(), 0.0);
-  for (const Contraction& block : prepared_->blocks)
-    out.assignment.emplace_back(block.assignments(), 0.0);
-  std::vector<double> tables(kept == nullptr ? chunk_size_ : 0);
-  std::vector<double> after;
-  for (const Regime& regime : prepared_->nodes.regimes) {
-    if (!takes_part(numbers, regime)) continue;
-    const std::vector<double>& from = regime.faulty ? gradient.wrong : gradient.calm;
-    StateTables behind;
-    for (const std::size_t s : regime.states) {
-      behind.emplace_back();
-      if (!numbers.state[s] || before[s].empty()) continue;
-      std::vector<double> fired = from;
-      for (const auto& [place, strength] : firing_[s])
-        fire_back(fired, place, strength);
-      for (const std::size_t place : prepared_->spread)
-        behind.back().push_back(state_prior_[s] * fired[place]);
-      out.state[s] += dot(behind.back().data(), before[s].data(), sets);
-    }
-    for (std::size_t chunk = regime.first; chunk < regime.first + regime.chunks; ++chunk) {
-      if (kept == nullptr) join_blocks(numbers, chunk, tables.data());
-      after.assign(sets * lanes, 0.0);
-      const double* weight = weights(regime, chunk);
-      for (std::size_t i = 0; i < regime.states.size(); ++i)
-        if (!behind[i].empty())
-          add_weighted_numbers(after.data(), behind[i].data(), weight + i * lanes, sets);
-      part_blocks(numbers, chunk, kept == nullptr ? tables.data() : kept + chunk * chunk_size_,
-                  after, out);
-    }
-  }
-  return out;
-}
-
-void GroupPass::part_blocks(const Numbers& numbers, std::size_t chunk, const double* tables,
-                            std::vector<double>& after, Parts& out) const {
-  thread_local std::vector<double> gradient, share, earlier;
-  for (std::size_t b = prepared_->blocks.size(); b-- > 0;) {
-    const Contraction& block = prepared_->blocks[b];
-    const double* own = after.data();
-    if (b > 0) {
-      gradient.resize(block.table_size());
-      prepared_->back[b].adjoint(gradient.data(), after.data(), tables + upto_at(b - 1));
-      own = gradient.data();
-    }
-    share.resize(block.assignments() * lanes);
-    block.backward(own, numbers.block[b], share.data());
-    add_products(out.assignment[b].data(), share.data(), likelihood(b, chunk), block.assignments());
-    if (b > 0) {
-      earlier.resize(prepared_->size_upto(b - 1));
-      prepared_->joins[b].adjoint(earlier.data(), after.data(), tables + own_at(b));
-      after.swap(earlier);
-    }
-  }
 }
 
 }  // namespace soot::infer

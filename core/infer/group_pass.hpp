@@ -7,6 +7,7 @@
 #include "core/infer/buffer.hpp"
 #include "core/infer/group.hpp"
 
+#include <algorithm>
 #include <cstddef>
 #include <utility>
 #include <vector>
@@ -19,10 +20,18 @@ struct Kernel {
   std::vector<double> calm, wrong;
 };
 
-/// The evidence parted by the joint states of the commons, and by each block's assignments.
+/// One cause over its instances; both sums of positive parts.
+struct Spread {
+  double any = 0;   ///< present in some cylinder
+  double none = 0;  ///< sound in every cylinder
+};
+
+/// The evidence parted by the joint states of the commons, by each block's assignments, and by
+/// whether some instance of a cause is present.
 struct Parts {
   std::vector<double> state;
   std::vector<std::vector<double>> assignment;
+  std::vector<Spread> spread;  ///< one a cause asked for
 };
 
 /// Instances of the group whose grade is given.
@@ -38,8 +47,8 @@ class GroupPass {
   const PreparedGroup& prepared() const { return *prepared_; }
   /// With all causes free; keeps what `parts` of all needs.
   Kernel kernel();
-  /// Of the kernel just made.
-  Parts parts(const Kernel& gradient) const;
+  /// Of the kernel just made. `causes` have all their instances here.
+  Parts parts(const Kernel& gradient, const std::vector<std::size_t>& causes) const;
   /// With some grades given.
   Kernel kernel(const Choices& choices) const;
   Parts parts(const Kernel& gradient, const Choices& choices) const;
@@ -67,7 +76,8 @@ class GroupPass {
            chunk * prepared_->blocks[b].assignments() * lanes;
   }
   Numbers restrict(const Choices& choices) const;
-  /// One cause sound everywhere; and block by block the ways in which it is first present there.
+  /// One cause sound everywhere; and block by block the ways in which it is first present there,
+  /// one an instance.
   struct Parted {
     Numbers sound;
     std::vector<std::vector<Contraction::Numbers>> present;
@@ -79,10 +89,24 @@ class GroupPass {
   StateTables sum_states(const Numbers& numbers, double* keep) const;
   Kernel collect(const Numbers& numbers, const StateTables& before) const;
   Kernel empty_kernel() const;
+  /// Chunks in a row, and how they are dealt out: the same on any machine, so that sums are too.
+  struct Slice {
+    std::size_t first = 0, end = 0;
+  };
+  std::vector<Slice> slices() const;
+  static Slice within(Slice slice, const Regime& regime) {
+    return {std::max(slice.first, regime.first), std::min(slice.end, regime.first + regime.chunks)};
+  }
+  Parts no_parts(std::size_t causes) const;
+  void add_states(const Numbers& numbers, double* keep, Slice slice, StateTables& before) const;
   Parts parts(const Kernel& gradient, const Numbers& numbers, const double* kept,
-              const StateTables& before) const;
+              const StateTables& before, const std::vector<std::size_t>& causes) const;
+  void add_parts(const Numbers& numbers, const double* kept, const StateTables& behind, Slice slice,
+                 const std::vector<Parted>& parted, Parts& out) const;
   void part_blocks(const Numbers& numbers, std::size_t chunk, const double* tables,
-                   std::vector<double>& after, Parts& out) const;
+                   std::vector<double> after, Parts& out) const;
+  void part_cylinders(const Parted& parted, std::size_t chunk, const double* tables,
+                      std::vector<double> after, Spread& out) const;
 
   const Instances* instances_;
   const PreparedGroup* prepared_;

@@ -82,7 +82,7 @@ void exponentials(double* x, std::size_t size);
 /// The same bits on any machine: wider registers change no operation and no order (and the project
 /// is compiled without contraction to fused operations).
 #if defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__)
-#define SOOT_VECTOR_CLONES __attribute__((target_clones("avx2", "default")))
+#define SOOT_VECTOR_CLONES __attribute__((target_clones("avx512f", "avx2", "default")))
 #else
 #define SOOT_VECTOR_CLONES
 #endif

@@ -210,7 +210,11 @@ void Pass::hand_out(const Item& item, const Kernel& gradient) {
   const GroupPass& pass = groups_[item.index];
   const PreparedGroup& prepared = pass.prepared();
   const Group& group = prepared.group;
-  const Parts parts = pass.parts(gradient);
+  const std::vector<std::size_t> within =
+      by_cause_ ? causes_within(group) : std::vector<std::size_t>{};
+  const Parts parts = pass.parts(gradient, within);
+  for (std::size_t c = 0; c < within.size(); ++c)
+    spreads_[within[c]] = parts.spread[c];
   for (std::size_t s = 0; s < parts.state.size(); ++s) {
     const CommonState& state = prepared.states[s];
     for (std::size_t c = 0; c < state.grades.size(); ++c)
@@ -227,6 +231,20 @@ void Pass::hand_out(const Item& item, const Kernel& gradient) {
       step *= grades.size();
     }
   }
+}
+
+std::vector<std::size_t> Pass::causes_within(const Group& group) const {
+  std::vector<std::size_t> found(task_->network->causes.size());
+  for (const Block& block : group.blocks)
+    for (const std::size_t i : block.instances)
+      ++found[task_->instances[i].cause];
+  for (const std::size_t idle : task_->partition.idle)
+    if (found[task_->instances[idle].cause] > 0) ++found[task_->instances[idle].cause];
+  std::vector<std::size_t> causes;
+  for (std::size_t cause = 0; cause < found.size(); ++cause)
+    if (found[cause] > 1 && found[cause] == task_->instances.count_of(cause))
+      causes.push_back(cause);
+  return causes;
 }
 
 void Pass::step_back(std::size_t s, Layers after) {
@@ -258,8 +276,10 @@ void Pass::step_back(std::size_t s, Layers after) {
   step_back(s - 1, std::move(before));
 }
 
-void Pass::run_backward() {
+void Pass::run_backward(bool by_cause) {
   const Chain& chain = task_->chain;
+  by_cause_ = by_cause;
+  spreads_.assign(by_cause ? task_->network->causes.size() : 0, {});
   for (std::size_t i = 0; i < task_->instances.size(); ++i)
     grades_.emplace_back(priors_->grade[i].size(), 0.0);
   faults_.assign(task_->network->instrument_faults.size(), 0.0);
@@ -284,7 +304,7 @@ bool Pass::has_item(const Item& item, std::size_t cause) const {
                        : task_->forest.units[item.index].has(cause);
 }
 
-Pass::Spread Pass::over_cylinders(std::size_t cause) const {
+Spread Pass::over_cylinders(std::size_t cause) const {
   // The tables are carried twice, for "every instance of the cause sound so far" and "some
   // present", from its first item to its last, and met with the kept gradients there. All parts are
   // positive: 1 - P(none) would lose the rare ones.
@@ -302,12 +322,16 @@ Pass::Spread Pass::over_cylinders(std::size_t cause) const {
     return {Kernel{std::move(none), {}}, Kernel{std::move(any), {}}};
   };
   if (first == last && first < chain.steps.size()) {
-    const auto [none, any] = parted(chain.steps[first].item);
-    const Kernel& gradient = gradients_[first];
-    spread.none =
-        (product(none.calm, gradient.calm) + product(none.wrong, gradient.wrong)) / evidence_;
-    spread.any =
-        (product(any.calm, gradient.calm) + product(any.wrong, gradient.wrong)) / evidence_;
+    const Item& item = chain.steps[first].item;
+    if (item.is_group) {
+      spread = spreads_[cause];
+    } else {
+      const auto [none, any] = forest_.parted(item.index, cause);
+      spread.none = product(none, gradients_[first].calm);
+      spread.any = product(any, gradients_[first].calm);
+    }
+    spread.none /= evidence_;
+    spread.any /= evidence_;
   } else if (first < last) {
     Layers none = kept_[first].in, any;
     any.calm.assign(none.calm.size(), 0.0);

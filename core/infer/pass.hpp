@@ -29,18 +29,14 @@ class Pass {
   double log_evidence() const { return log_evidence_; }
   bool possible() const { return evidence_ > 0; }
 
-  void run_backward();
+  void run_backward(bool by_cause);
   // After run_backward, probabilities given this history and the evidence:
   const std::vector<std::vector<double>>& grades() const { return grades_; }
   const std::vector<double>& faults() const { return faults_; }
   /// P(the symptom of this bit is truly there and no listed cause fired it).
   double not_listed(std::size_t bit) const { return not_listed_[bit]; }
 
-  struct Spread {
-    double any = 0;   ///< present in some cylinder
-    double none = 0;  ///< sound in every cylinder
-  };
-  /// Of one cause over its instances; both sums of positive parts.
+  /// Of one cause over its instances, after run_backward with `by_cause`.
   Spread over_cylinders(std::size_t cause) const;
 
   const std::vector<GroupPass>& groups() const { return groups_; }
@@ -64,6 +60,8 @@ class Pass {
   void step_back(std::size_t s, Layers after);
   void open_again(std::size_t s, Layers& after);
   void hand_out(const Item& item, const Kernel& gradient);
+  /// Causes of several instances, all those with evidence in this group.
+  std::vector<std::size_t> causes_within(const Group& group) const;
 
   const Task* task_;
   const Priors* priors_;
@@ -76,6 +74,8 @@ class Pass {
   double log_evidence_ = 0;
   std::vector<std::vector<double>> grades_;
   std::vector<double> faults_, not_listed_;
+  bool by_cause_ = false;
+  std::vector<Spread> spreads_;  ///< one a cause: of those that lie within one group
 };
 
 }  // namespace soot::infer

@@ -1,11 +1,10 @@
+#include "core/base/parallel.hpp"
 #include "core/infer/pass.hpp"
 #include "core/infer/sampling.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 #include <limits>
-#include <thread>
 
 namespace soot::infer {
 
@@ -13,32 +12,23 @@ namespace {
 
 constexpr double impossible_log = -std::numeric_limits<double>::infinity();
 
-/// One a cause, those with several instances. Each stands by itself: as many at once as the machine
-/// has processors.
-std::vector<Pass::Spread> spreads(const Task& task, const Pass& pass, std::size_t causes) {
-  std::vector<Pass::Spread> all(causes);
-  const std::size_t workers = std::clamp(std::thread::hardware_concurrency(), 1U, 8U);
-  const auto work = [&](std::size_t first) {
-    for (std::size_t cause = first; cause < causes; cause += workers)
-      if (task.instances.count_of(cause) > 1) all[cause] = pass.over_cylinders(cause);
-  };
-  std::vector<std::future<void>> others;
-  for (std::size_t worker = 1; worker < workers; ++worker)
-    others.push_back(std::async(std::launch::async, work, worker));
-  work(0);
-  for (std::future<void>& other : others)
-    other.get();
+/// One a cause, those with several instances.
+std::vector<Spread> spreads(const Task& task, const Pass& pass, std::size_t causes) {
+  std::vector<Spread> all(causes);
+  in_parallel(causes, [&](std::size_t cause) {
+    if (task.instances.count_of(cause) > 1) all[cause] = pass.over_cylinders(cause);
+  });
   return all;
 }
 
 /// One history's answer, in itself.
 void fill(Posterior& answer, const Task& task, Pass& pass, bool by_cause) {
-  pass.run_backward();
+  pass.run_backward(by_cause);
   for (std::size_t i = 0; i < task.instances.size(); ++i)
     answer.instances[i].grade = pass.grades()[i];
   answer.instrument_wrong = pass.faults();
   if (by_cause) {
-    const std::vector<Pass::Spread> all = spreads(task, pass, answer.any.size());
+    const std::vector<Spread> all = spreads(task, pass, answer.any.size());
     for (std::size_t cause = 0; cause < all.size(); ++cause) {
       answer.any[cause] = all[cause].any;
       answer.none[cause] = all[cause].none;
@@ -117,15 +107,13 @@ Posterior posterior_of(const Task& task, const std::vector<Priors>& priors,
   impossible.impossible = true;
   impossible.log_evidence = impossible_log;
   if (task.impossible()) return impossible;
-  // One after the other: the tables of all histories at once would be large.
-  std::vector<Posterior> parts;
-  std::vector<double> logs;
-  for (std::size_t h = 0; h < task.histories.size(); ++h) {
+  std::vector<Posterior> parts(task.histories.size(), empty_answer(task));
+  std::vector<double> logs(task.histories.size());
+  in_parallel(task.histories.size(), [&](std::size_t h) {
     Pass pass(task, priors[h], log_weight[h]);
-    logs.push_back(pass.log_evidence());
-    parts.push_back(empty_answer(task));
-    if (pass.possible()) fill(parts.back(), task, pass, by_cause);
-  }
+    logs[h] = pass.log_evidence();
+    if (pass.possible()) fill(parts[h], task, pass, by_cause);
+  });
   const double top = *std::max_element(logs.begin(), logs.end());
   if (top == impossible_log) return impossible;
   double sum = 0;

@@ -112,7 +112,7 @@ SearchTables::SearchTables(const Task& task, const std::vector<bool>& of_interes
     Pass pass(task, task.priors[h], task.log_weight[h]);
     passes_.push_back(pass.groups());
     if (!pass.possible()) continue;
-    pass.run_backward();
+    pass.run_backward(false);
     const double share = std::exp(pass.log_evidence() - top);
     for (std::size_t i = 0; i < present.size(); ++i)
       present[i] += share * (1 - pass.grades()[i][0]);

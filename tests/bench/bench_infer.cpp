@@ -48,6 +48,8 @@ void print_ranks() {
   figure("rank-10-whole", median(rank_ms(scale, true)));
   scale = {};
   scale.present = 15;
+  figure("rank-15-dense", median(rank_ms(scale, false)));
+  scale.heard = 2.0 / 15;  // two a cause, as at ten
   figure("rank-15", median(rank_ms(scale, false)));
 }
 

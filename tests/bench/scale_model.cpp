@@ -22,8 +22,6 @@ using infer::Scope;
 
 constexpr std::size_t engine_causes = 71, cylinder_causes = 64;
 constexpr std::size_t engine_symptoms = 36, cylinder_symptoms = 18;
-/// A symptom hears a fifth of the causes: two of ten present ones a cause.
-constexpr double heard = 0.2;
 
 enum Term : std::size_t { late, leak, opening };
 enum Measured : std::size_t { depth, spill, compression, nozzle };
@@ -107,7 +105,7 @@ class ScaleBuilder {
     symptom.missed = dice_.chance(0.5) ? dice_.real(0.02, 0.2) : 0;
     symptom.imagined = dice_.real(0, 0.02);
     for (std::size_t cause = 0; cause < model_.network.causes.size(); ++cause) {
-      if (!dice_.chance(heard)) continue;
+      if (!dice_.chance(scale_.heard)) continue;
       infer::Link link{cause, {}};
       const double strength = dice_.real(0.05, 0.7);
       for (std::size_t g = 0; g < model_.network.causes[cause].grades; ++g)

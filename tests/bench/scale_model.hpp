@@ -14,6 +14,7 @@ struct Scale {
   int cylinders = 6;
   std::size_t present = 10;  ///< symptoms; three in ten of them on a cylinder
   std::size_t absent = 30;
+  double heard = 0.2;  ///< share of the causes that act on a symptom: of ten present, two a cause
   std::size_t readings = 24;  ///< depth, spill and compression of each cylinder first
   bool known_history = true;
   bool instruments = false;  ///< wrong ones, and scatter of engine-wide causes

@@ -1,8 +1,10 @@
 // The smaller questions: worst fit, weights over the cylinders, forecasts, curves.
 #include "core/infer/answer.hpp"
 #include "core/infer/interval.hpp"
+#include "tests/bench/scale_model.hpp"
 #include "tests/infer/build_network.hpp"
 #include "tests/infer/oracle.hpp"
+#include "tests/near.hpp"
 
 #include <doctest/doctest.h>
 
@@ -16,6 +18,7 @@ using soot::infer::Effect;
 using soot::infer::Evidence;
 using soot::infer::Network;
 using soot::infer::Scope;
+using soot::test::near;
 using soot::tests::add_cause;
 using soot::tests::add_symptom;
 using soot::tests::ask_oracle;
@@ -23,6 +26,8 @@ using soot::tests::exactly;
 using soot::tests::one_history;
 using soot::tests::OracleAnswer;
 using soot::tests::saw;
+using soot::tests::scale_model;
+using soot::tests::ScaleModel;
 
 doctest::Approx nearly(double value) {
   return doctest::Approx(value).epsilon(1e-9);
@@ -139,4 +144,21 @@ TEST_CASE("intervals of the normal keep their digits") {
     CHECK(log_ratio > std::log(x) - std::log1p(x * x) - 1e-8);
   }
   CHECK(std::exp(soot::infer::log_interval(-1, 1)) == nearly(0.682689492137));  // from memory
+}
+
+TEST_CASE("at the products size every cause is there or not") {
+  // Groups of this size are dealt out in slices. Both chances are sums of positive parts.
+  const ScaleModel model = scale_model({.known_history = false, .instruments = true}, 1);
+  const auto answer = soot::infer::posterior(model.network, model.evidence, {.tolerance = 1e-8});
+  REQUIRE(answer);
+  REQUIRE_FALSE(answer->sampled);
+  for (std::size_t cause = 0; cause < answer->any.size(); ++cause) {
+    CAPTURE(cause);
+    CHECK(answer->any[cause] + answer->none[cause] == near(1, 1e-12));
+  }
+  for (const soot::infer::Instance& instance : answer->instances) {
+    CAPTURE(instance.cause);
+    CHECK(instance.grade[0] + instance.present() == near(1, 1e-12));
+    CHECK(instance.present() <= answer->any[instance.cause] * (1 + 1e-12));
+  }
 }

@@ -1,0 +1,22 @@
+#include "core/base/parallel.hpp"
+
+#include <doctest/doctest.h>
+
+#include <numeric>
+#include <stdexcept>
+
+TEST_CASE("every piece of work is done once") {
+  for (const std::size_t count : {0UL, 1UL, 2UL, 7UL, 1000UL}) {
+    std::vector<int> done(count);
+    soot::in_parallel(count, [&](std::size_t i) { ++done[i]; });
+    CHECK(std::accumulate(done.begin(), done.end(), 0) == static_cast<int>(count));
+    CHECK(done == std::vector<int>(count, 1));
+  }
+}
+
+TEST_CASE("what one piece throws reaches the caller") {
+  const auto work = [](std::size_t i) {
+    if (i == 1) throw std::runtime_error("no");
+  };
+  CHECK_THROWS_AS(soot::in_parallel(2, work), std::runtime_error);
+}
