@@ -13,6 +13,7 @@ Result<KnowledgeReview> review_of(const Bench& bench) {
       {"correction", knowledge.corrections.size()}, {"procedure", knowledge.procedures.size()},
       {"caution", knowledge.cautions.size()},       {"source", knowledge.sources.size()}};
   review_use(knowledge, review);
+  review_signs(knowledge, review);
   review_features(bench, review);
   if (const Result<void> done = review_parting(bench, review); !done)
     return tl::unexpected<Problems>(done.error());

@@ -2,90 +2,32 @@
 
 #include "core/infer/answer.hpp"
 #include "core/workbench/inquiry.hpp"
+#include "tests/calibration/looks.hpp"
 #include "tests/calibration/sampler.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 namespace soot::judges {
 namespace {
-
-constexpr std::size_t signs = 6;
-constexpr std::size_t most_quantities = 2;
-
-double instrument_of(const Quantity& quantity, double value) {
-  const double sd = std::hypot(quantity.instrument, quantity.instrument_share / 100 * value);
-  return sd > 0 ? sd : 1e-3;
-}
-
-class Jobs {
- public:
-  Jobs(const BuiltNetwork& built, Dice& dice) : built_(built), net_(built.network), dice_(dice) {
-    for (std::size_t q = 0; q < built.quantities.size(); ++q)
-      if (!built.quantities[q]->is_coarse()) readable_.push_back(q);
-  }
-
-  // What a person enters of this engine.
-  infer::Evidence look_at(DrawnEngine& engine) {
-    infer::Evidence evidence;
-    if (dice_.chance(0.5)) evidence.history = engine.history();
-    std::set<std::pair<std::size_t, int>> seen;
-    while (seen.size() < signs) {
-      const std::size_t s = dice_.below(net_.symptoms.size());
-      const int cylinder = place(net_.symptoms[s].scope);
-      if (!seen.insert({s, cylinder}).second) continue;
-      evidence.findings.push_back({s, cylinder, engine.report(s, cylinder), std::nullopt});
-    }
-    std::set<std::size_t> read;
-    for (std::size_t count = dice_.below(most_quantities + 1); count > 0; --count) {
-      const std::size_t q = readable_[dice_.below(readable_.size())];
-      if (read.insert(q).second) gauge(engine, q, evidence);
-    }
-    return evidence;
-  }
-
- private:
-  int place(infer::Scope scope) {
-    return scope == infer::Scope::engine
-               ? 0
-               : 1 + static_cast<int>(dice_.below(static_cast<std::size_t>(net_.cylinders)));
-  }
-
-  // One cylinder, or all of them.
-  void gauge(DrawnEngine& engine, std::size_t q, infer::Evidence& evidence) {
-    const bool of_engine = net_.quantities[q].scope == infer::Scope::engine;
-    const bool all = !of_engine && dice_.chance(0.5);
-    const int from = all ? 1 : place(net_.quantities[q].scope);
-    const int to = all ? net_.cylinders : from;
-    for (int cylinder = from; cylinder <= to; ++cylinder) {
-      const double sd = instrument_of(*built_.quantities[q], net_.quantities[q].nominal);
-      const double value = engine.read(q, cylinder, sd);
-      evidence.readings.push_back({q, cylinder, value, value, sd, 0});
-    }
-  }
-
-  const BuiltNetwork& built_;
-  const infer::Network& net_;
-  Dice& dice_;
-  std::vector<std::size_t> readable_;
-};
 
 bool shows_anything(const infer::Evidence& evidence) {
   return std::any_of(evidence.findings.begin(), evidence.findings.end(),
                      [](const infer::Finding& finding) { return finding.present; });
 }
 
-void count(const BuiltNetwork& built, const infer::Evidence& evidence,
-           const infer::Posterior& answer, const DrawnEngine& engine, Calibration& out) {
+std::vector<Entry> entries_of(const BuiltNetwork& built, const infer::Evidence& evidence,
+                              const infer::Posterior& answer, const DrawnEngine& engine) {
+  std::vector<Entry> out;
   for (std::size_t c = 0; c < built.causes.size(); ++c)
-    out.add(answer.any[c], engine.has(c));
+    out.push_back({answer.any[c], engine.has(c)});
   for (std::size_t f = 0; f < answer.instrument_wrong.size(); ++f) {
     const std::size_t quantity = built.network.instrument_faults[f].quantity;
     if (std::any_of(evidence.readings.begin(), evidence.readings.end(),
                     [&](const infer::Reading& r) { return r.quantity == quantity; }))
-      out.add(answer.instrument_wrong[f], engine.instrument_is_wrong(f));
+      out.push_back({answer.instrument_wrong[f], engine.instrument_is_wrong(f)});
   }
+  return out;
 }
 
 }  // namespace
@@ -102,13 +44,25 @@ double Band::gap() const {
   return std::abs(mean_said() - share_there());
 }
 
-void Calibration::add(double probability, bool is_there) {
+double Band::standard_error() const {
+  return entries == 0 ? 0 : std::sqrt(squares) / static_cast<double>(entries);
+}
+
+void Calibration::add_job(const std::vector<Entry>& entries) {
   const double count = static_cast<double>(bands.size());
-  const double clamped = std::clamp(probability, 0.0, 1.0);
-  Band& band = bands[std::min(bands.size() - 1, static_cast<std::size_t>(clamped * count))];
-  ++band.entries;
-  band.said += probability;
-  band.there += is_there ? 1 : 0;
+  std::vector<double> surprise(bands.size(), 0.0);
+  for (const Entry& entry : entries) {
+    const double clamped = std::clamp(entry.said, 0.0, 1.0);
+    const auto b = std::min(bands.size() - 1, static_cast<std::size_t>(clamped * count));
+    const double there = entry.is_there ? 1 : 0;
+    ++bands[b].entries;
+    bands[b].said += entry.said;
+    bands[b].there += there;
+    surprise[b] += there - entry.said;
+  }
+  for (std::size_t b = 0; b < bands.size(); ++b)
+    bands[b].squares += surprise[b] * surprise[b];
+  ++jobs;
 }
 
 void Calibration::add(const Calibration& other) {
@@ -118,6 +72,7 @@ void Calibration::add(const Calibration& other) {
     bands[b].entries += other.bands[b].entries;
     bands[b].said += other.bands[b].said;
     bands[b].there += other.bands[b].there;
+    bands[b].squares += other.bands[b].squares;
   }
 }
 
@@ -132,11 +87,11 @@ Result<Calibration> calibrate(const Engine& engine, std::size_t jobs, std::uint6
   const Result<BuiltNetwork> built = build_network(engine, std::nullopt);
   if (!built) return pass_on(built);
   Dice dice(seed);
-  Jobs looks(*built, dice);
+  Looks looks(*built, dice);
   Calibration out;
   while (out.jobs < jobs) {
     DrawnEngine drawn(built->network, dice);
-    const infer::Evidence evidence = looks.look_at(drawn);
+    const infer::Evidence evidence = looks.at(drawn);
     if (!shows_anything(evidence)) continue;
     const Result<infer::Posterior> answer =
         infer::posterior(built->network, evidence, asked_limits);
@@ -146,8 +101,7 @@ Result<Calibration> calibrate(const Engine& engine, std::size_t jobs, std::uint6
     }
     if (answer->impossible)
       return fail(Kind::trouble, "job {} drawn from the model is impossible under it", out.jobs);
-    count(*built, evidence, *answer, drawn, out);
-    ++out.jobs;
+    out.add_job(entries_of(*built, evidence, *answer, drawn));
   }
   return out;
 }

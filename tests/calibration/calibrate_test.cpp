@@ -12,14 +12,14 @@ namespace soot::judges {
 TEST_CASE("entries fall into their bands") {
   Calibration out;
   for (int i = 0; i < 500; ++i)
-    out.add(0.3, i % 10 < 3);
-  out.add(1.0, true);
+    out.add_job({{0.3, i % 10 < 3}});
+  out.add_job({{1.0, true}});
   CHECK(out.bands[1].entries == 500);
   CHECK(out.bands[1].gap() == doctest::Approx(0).epsilon(1e-12));
   CHECK(out.bands[4].entries == 1);
   CHECK_FALSE(out.bands[4].judged());
   for (int i = 0; i < 500; ++i)
-    out.add(0.3, true);
+    out.add_job({{0.3, true}});
   CHECK(out.worst_gap() == test::near(0.35, 1e-9));
 }
 

@@ -48,13 +48,15 @@ Result<Calibration> run(const std::filesystem::path& program,
 int main(int count, char** words) {
   const Result<Calibration> result = run(words[0], {words + 1, words + count});
   if (!result) return complain(result.error());
-  fmt::print("\nall families, {} jobs\n  said        entries   mean said  share there  gap\n",
-             result->jobs);
+  fmt::print(
+      "\nall families, {} jobs\n  said        entries   mean said  share there  gap     standard "
+      "error\n",
+      result->jobs);
   for (std::size_t b = 0; b < result->bands.size(); ++b) {
     const Band& band = result->bands[b];
-    fmt::print("  {:.1f} to {:.1f} {:>10} {:>11.4f} {:>12.4f}  {:.4f}{}\n",
+    fmt::print("  {:.1f} to {:.1f} {:>10} {:>11.4f} {:>12.4f}  {:.4f}  {:.4f}{}\n",
                0.2 * static_cast<double>(b), 0.2 * static_cast<double>(b + 1), band.entries,
-               band.mean_said(), band.share_there(), band.gap(),
+               band.mean_said(), band.share_there(), band.gap(), band.standard_error(),
                band.judged() ? "" : " (too few to judge)");
   }
   fmt::print("figure calibration-worst-gap {:.4f}\n", result->worst_gap());

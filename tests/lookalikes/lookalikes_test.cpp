@@ -102,6 +102,7 @@ TEST_CASE("look-alikes part by the check that a mechanic would make") {
     const double told = log_odds(ask(engine, {pair.told}), pair);
     for (const PartingChecks& parting : pair.parted_by) {
       CAPTURE(parting.checks.front());
+      CHECK(parting.checks.size() == 1);
       check_belongs(engine, parting);
       const double for_one = log_odds(ask(engine, {pair.told, parting.one}), pair) - told;
       const double for_other = told - log_odds(ask(engine, {pair.told, parting.other}), pair);

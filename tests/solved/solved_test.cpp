@@ -125,7 +125,7 @@ TEST_CASE("a line that is no told case is named") {
 }
 
 // What the knowledge has reached; wanted is 0.6. Only ever raised.
-constexpr double reached = 0.74;
+constexpr double reached = 0.77;
 
 TEST_CASE("the told faults are found no less often than before") {
   const auto path = beside("solved/cases.jsonl");
