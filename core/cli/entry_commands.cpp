@@ -96,7 +96,8 @@ Result<void> run(Session& session, const Open& request) {
   if (!bench) return pass_on(bench);
   const Result<Engine> engine = (*bench)->engine(request.family);
   if (!engine) return pass_on(engine);
-  const Result<ledger::Ledger*> ledger = session.ledger(ledger::Mode::write);
+  const Result<ledger::Ledger*> ledger =
+      session.ledger(ledger::Mode::write, Session::Missing::make);
   if (!ledger) return pass_on(ledger);
   const Family& family = engine->family;
   const Result<long> number = (*ledger)->open_job(

@@ -60,12 +60,12 @@ Result<const Bench*> Session::bench(const fs::path& but) {
   return bench_.get();
 }
 
-Result<ledger::Ledger*> Session::ledger(ledger::Mode mode) {
+Result<ledger::Ledger*> Session::ledger(ledger::Mode mode, Missing missing) {
   const bool suffices = ledger_ && (mode_ == ledger::Mode::write || mode == ledger::Mode::read);
   if (!suffices) {
     ledger_.reset();
     std::error_code error;
-    if (mode == ledger::Mode::read && !fs::exists(surroundings_.ledger, error))
+    if (missing == Missing::refuse && !fs::exists(surroundings_.ledger, error))
       return fail(Kind::use,
                   "there is no ledger yet at {} (open a job first: sootsayer open FAMILY)",
                   surroundings_.ledger.string());

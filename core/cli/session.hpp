@@ -56,7 +56,9 @@ class Session {
   /// Loads on first use and names what was hidden, once, in the talk; troubles of the file `but`
   /// are left to whoever asks about it.
   Result<const Bench*> bench(const std::filesystem::path& but = {});
-  Result<ledger::Ledger*> ledger(ledger::Mode mode);
+  /// Only `open` makes a ledger where there is none.
+  enum class Missing { refuse, make };
+  Result<ledger::Ledger*> ledger(ledger::Mode mode, Missing missing = Missing::refuse);
   /// The job's number: as asked, else the current one.
   Result<long> job_number(std::optional<long> asked);
   Result<Meant> meant(std::optional<long> asked);

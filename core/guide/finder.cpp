@@ -21,6 +21,13 @@ std::string spaced(std::string id) {
   return id;
 }
 
+std::string joined(const std::vector<Saying>& sayings) {
+  std::string out;
+  for (const Saying& saying : sayings)
+    out += saying.text + " ";
+  return out;
+}
+
 std::vector<std::string> sentences_of(std::string_view text) {
   std::vector<std::string> out(1);
   for (const char c : text) {
@@ -46,7 +53,7 @@ Finder::Finder(const Knowledge& knowledge) : wording_(knowledge.synonyms) {
   for (const Correction& c : knowledge.corrections)
     add("correction", c.id, c.name, {}, "");
   for (const Procedure& p : knowledge.procedures)
-    add("procedure", p.id, p.name, {}, p.means);
+    add("procedure", p.id, p.name, {}, joined(p.means));
   for (const Caution& c : knowledge.cautions)
     add("caution", c.id, spaced(c.id), {}, c.text);
   for (const Tool& t : knowledge.tools)

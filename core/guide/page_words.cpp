@@ -39,6 +39,11 @@ std::string word_of(const std::map<std::string, double>& words, double value) {
                          : fmt::format("{:.2g} in 100", hundredths);
 }
 
+std::string feature_name(const Knowledge& knowledge, const std::string& id) {
+  const Feature* feature = find_id(knowledge.features, id);
+  return feature == nullptr ? id : feature->name;
+}
+
 std::string minutes_words(const Minutes& minutes, bool each_cylinder) {
   if (!each_cylinder) return duration(minutes.set_up + minutes.each);
   if (minutes.set_up == 0) return duration(minutes.each) + " a cylinder";
@@ -90,15 +95,11 @@ void PageMaker::cautions(const Knowledge& knowledge, const std::vector<std::stri
 
 void PageMaker::features(const Knowledge& knowledge, const std::vector<std::string>& needs,
                          const std::vector<std::string>& without) {
-  const auto named = [&](const std::string& id) {
-    const Feature* feature = find_id(knowledge.features, id);
-    return feature == nullptr ? id : feature->name;
-  };
   section("Which engines");
   for (const std::string& id : needs)
-    line("only with", named(id));
+    line("only with", feature_name(knowledge, id));
   for (const std::string& id : without)
-    line("never with", named(id));
+    line("never with", feature_name(knowledge, id));
 }
 
 void PageMaker::sources(const Knowledge& knowledge, const std::vector<std::string>& texts) {

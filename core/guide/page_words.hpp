@@ -23,6 +23,8 @@ double most_of(const std::vector<double>& values);
 /// The word that stands for this number, else "N in 100".
 std::string word_of(const std::map<std::string, double>& words, double value);
 
+/// The id, where the vocabulary lacks it.
+std::string feature_name(const Knowledge& knowledge, const std::string& id);
 std::string minutes_words(const Minutes& minutes, bool each_cylinder);
 /// "stopped", "running, hot"; with the covers that must be off.
 std::string state_words(const Knowledge& knowledge, Running running,

@@ -30,13 +30,36 @@ class FeatureReview {
     }
     for (const Symptom& symptom : entries.symptoms)
       look(symptom.place, symptom.id, symptom.needs);
-    for (const Check& check : entries.checks)
-      look(check.place, check.id, check.needs);
+    for (const Check& check : entries.checks) {
+      look_at_work(check);
+      look(check.place, check.id, check.without);
+    }
     for (const Correction& correction : entries.corrections)
-      look(correction.place, correction.id, correction.needs);
+      look_at_work(correction);
+    for (const Cover& cover : entries.covers)
+      for (const CoverVariant& variant : cover.variants)
+        look(cover.place, cover.id, {variant.feature});
+    for (const Procedure& procedure : entries.procedures) {
+      for (const Step& step : procedure.steps)
+        look(procedure, step.saying);
+      for (const Saying& saying : procedure.means)
+        look(procedure, saying);
+    }
   }
 
  private:
+  template <class Work>
+  void look_at_work(const Work& work) {
+    look(work.place, work.id, work.needs);
+    for (const WorkVariant& variant : work.variants)
+      look(work.place, work.id, {variant.feature});
+  }
+
+  void look(const Procedure& procedure, const Saying& saying) {
+    look(procedure.place, procedure.id, saying.needs);
+    look(procedure.place, procedure.id, saying.without);
+  }
+
   const Knowledge& knowledge_;
   std::vector<std::string> known_;
   KnowledgeReview& review_;

@@ -36,19 +36,10 @@ class Use {
     for (const Check& check : knowledge.checks) {
       put(answered, check.answers);
       put(read, check.reads);
-      put(tools, check.tools);
-      put(covers, check.covers);
-      put(cautions, check.cautions);
-      procedures.insert(check.procedure);
-      cite(check.source);
+      add_work(check);
     }
-    for (const Correction& correction : knowledge.corrections) {
-      put(tools, correction.tools);
-      put(covers, correction.covers);
-      put(cautions, correction.cautions);
-      procedures.insert(correction.procedure);
-      cite(correction.source);
-    }
+    for (const Correction& correction : knowledge.corrections)
+      add_work(correction);
     for (const Procedure& procedure : knowledge.procedures) {
       for (const Step& step : procedure.steps)
         put(cautions, step.cautions);
@@ -83,6 +74,20 @@ class Use {
   void cite(std::string_view source) {
     for (const std::string& part : split(source, ';'))
       cited.emplace(trim(std::string_view{part}.substr(0, part.find(':'))));
+  }
+
+  template <class Work>
+  void add_work(const Work& work) {
+    put(tools, work.tools);
+    put(covers, work.covers);
+    put(cautions, work.cautions);
+    procedures.insert(work.procedure);
+    for (const WorkVariant& variant : work.variants) {
+      put(tools, variant.tools.value_or(std::vector<std::string>{}));
+      put(covers, variant.covers.value_or(std::vector<std::string>{}));
+      procedures.insert(variant.procedure.value_or(""));
+    }
+    cite(work.source);
   }
 
   void add(const Cause& cause) {

@@ -19,15 +19,23 @@ bool is_by_cylinder(const Knowledge& knowledge, const Check& check) {
                      [&](const std::string& id) { return each(knowledge.symptoms, id); });
 }
 
-// {lifter-depth} is filled in by `steps`, which knows the engine; here it is named.
-std::string without_braces(const std::string& text) {
+// {lifter-depth} is filled in by `steps`, which knows the engine; here it is named, and so are the
+// engines that a saying is for.
+std::string generally(const Knowledge& knowledge, const Saying& saying) {
   std::string out;
-  for (const char c : text) {
+  bool unsaid = false;  // the words for an engine without the figure
+  for (const char c : saying.text) {
+    if (c == '|') unsaid = true;
+    if (c == '}') unsaid = false;
     if (c == '{')
       out += "(the family's ";
-    else
+    else if (!unsaid)
       out += c == '}' ? ')' : c;
   }
+  for (const std::string& id : saying.needs)
+    out += fmt::format(" (Only with {}.)", feature_name(knowledge, id));
+  for (const std::string& id : saying.without)
+    out += fmt::format(" (Never with {}.)", feature_name(knowledge, id));
   return out;
 }
 
@@ -38,14 +46,37 @@ void add_steps(const Knowledge& knowledge, const Procedure& procedure, PageMaker
   for (const Step& step : procedure.steps) {
     for (const std::string& id : step.cautions)
       page.line("", "CAUTION: " + get_id(knowledge.cautions, id).text);
-    page.line(fmt::format("{:>2}.", ++number), without_braces(step.text));
+    page.line(fmt::format("{:>2}.", ++number), generally(knowledge, step.saying));
   }
   page.section("What it means");
-  if (!procedure.means.empty()) page.line("", without_braces(procedure.means));
+  for (const Saying& saying : procedure.means)
+    page.line("", generally(knowledge, saying));
 }
 
 void add_procedure(const Knowledge& knowledge, const std::string& id, PageMaker& page) {
   if (!id.empty()) add_steps(knowledge, get_id(knowledge.procedures, id), page);
+}
+
+template <class Work>
+void add_variants(const Knowledge& knowledge, const Work& work, PageMaker& page) {
+  for (const WorkVariant& variant : work.variants) {
+    page.section(fmt::format("With {}", feature_name(knowledge, variant.feature)));
+    for (const std::string& id : variant.covers.value_or(std::vector<std::string>{}))
+      page.line("off", get_id(knowledge.covers, id).name);
+    for (const std::string& id : variant.tools.value_or(std::vector<std::string>{}))
+      page.line(id, get_id(knowledge.tools, id).name);
+    if (variant.sum) page.line("", "the sum for it: sootsayer sum " + *variant.sum);
+    if (variant.procedure)
+      page.line("", fmt::format("step by step: sootsayer knowledge show {}", *variant.procedure));
+  }
+}
+
+// Whether this piece of work, on some engine, follows that procedure.
+template <class Work>
+bool follows(const Work& work, const std::string& procedure) {
+  return work.procedure == procedure ||
+         std::any_of(work.variants.begin(), work.variants.end(),
+                     [&](const WorkVariant& variant) { return variant.procedure == procedure; });
 }
 
 // Entries of work that name this one.
@@ -70,7 +101,7 @@ EntryPage page_of(const Shelf& shelf, const Check& check) {
   page.line("who", std::string{skills.at(static_cast<std::size_t>(check.skill))});
   page.section("Tools");
   page.names(check.tools, knowledge.tools);
-  page.features(knowledge, check.needs, {});
+  page.features(knowledge, check.needs, check.without);
   page.cautions(knowledge, check.cautions);
   page.section("What it answers");
   page.names(check.answers, knowledge.symptoms);
@@ -87,6 +118,7 @@ EntryPage page_of(const Shelf& shelf, const Check& check) {
     if (linked || moved) page.line(cause.id, cause.name);
   }
   add_procedure(knowledge, check.procedure, page);
+  add_variants(knowledge, check, page);
   page.sources(knowledge, {check.source});
   return page.take();
 }
@@ -113,6 +145,7 @@ EntryPage page_of(const Shelf& shelf, const Correction& correction) {
   page.section("What it can bring");
   page.names(correction.brings, knowledge.causes);
   add_procedure(knowledge, correction.procedure, page);
+  add_variants(knowledge, correction, page);
   page.section("To enter it");
   if (!correction.sum.empty()) page.line("", "the sum for it: sootsayer sum " + correction.sum);
   page.line("", fmt::format("sootsayer done {}{}", correction.id, each ? " CYLINDER" : ""));
@@ -124,7 +157,7 @@ EntryPage page_of(const Shelf& shelf, const Procedure& procedure) {
   PageMaker page("procedure", procedure.id, procedure.name);
   add_steps(shelf.knowledge, procedure, page);
   add_users(
-      shelf.knowledge, [&](const auto& work) { return work.procedure == procedure.id; }, page);
+      shelf.knowledge, [&](const auto& work) { return follows(work, procedure.id); }, page);
   page.sources(shelf.knowledge, {procedure.source});
   return page.take();
 }
@@ -159,6 +192,10 @@ EntryPage page_of(const Shelf& shelf, const Cover& cover) {
   page.section("What it takes");
   page.line("to open", duration(cover.open_minutes));
   page.line("to close", duration(cover.close_minutes));
+  for (const CoverVariant& variant : cover.variants)
+    page.line("", fmt::format("with {}: {}, {} to open, {} to close",
+                              feature_name(shelf.knowledge, variant.feature), variant.name,
+                              duration(variant.open_minutes), duration(variant.close_minutes)));
   page.section("What must be off before");
   page.names(cover.under, shelf.knowledge.covers);
   add_users(

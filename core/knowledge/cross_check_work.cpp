@@ -4,6 +4,15 @@
 namespace soot {
 namespace {
 
+void check(const Place& place, const std::string& who, const WorkVariant& variant,
+           References& refs) {
+  refs.all_known(place, refs.covers, "cover", variant.covers.value_or(std::vector<std::string>{}),
+                 who);
+  refs.all_known(place, refs.tools, "tool", variant.tools.value_or(std::vector<std::string>{}),
+                 who);
+  if (variant.procedure) refs.known(place, refs.procedures, "procedure", *variant.procedure, who);
+}
+
 void check(const Check& entry, References& refs) {
   refs.all_known(entry.place, refs.covers, "cover", entry.covers, entry.id);
   refs.all_known(entry.place, refs.tools, "tool", entry.tools, entry.id);
@@ -12,6 +21,8 @@ void check(const Check& entry, References& refs) {
   refs.all_known(entry.place, refs.cautions, "caution", entry.cautions, entry.id);
   if (!entry.procedure.empty())
     refs.known(entry.place, refs.procedures, "procedure", entry.procedure, entry.id);
+  for (const WorkVariant& variant : entry.variants)
+    check(entry.place, entry.id, variant, refs);
   if (entry.answers.empty() && entry.reads.empty())
     refs.add(entry.place, entry.id + " answers no symptom and reads no quantity");
   refs.cited(entry.place, entry.source, entry.id);
@@ -26,6 +37,8 @@ void check(const Correction& entry, References& refs) {
   refs.all_known(entry.place, refs.cautions, "caution", entry.cautions, entry.id);
   if (!entry.procedure.empty())
     refs.known(entry.place, refs.procedures, "procedure", entry.procedure, entry.id);
+  for (const WorkVariant& variant : entry.variants)
+    check(entry.place, entry.id, variant, refs);
   for (const std::string& id : entry.touches)
     if (refs.symptoms.find(id) == nullptr)
       refs.known(entry.place, refs.quantities, "quantity or symptom", id, entry.id);

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <functional>
+
 namespace soot {
 namespace {
 
@@ -26,6 +28,55 @@ Minutes read_work_minutes(Reader& entry) {
   return Minutes{read_minutes(entry, "set-up"), read_minutes(entry, "each")};
 }
 
+// `with`: a table by feature.
+void each_variant(Reader& entry,
+                  const std::function<void(std::string feature, Reader& variant)>& read) {
+  std::optional<Reader> with = entry.table("with");
+  if (!with) return;
+  for (const std::string& feature : with->keys()) {
+    std::optional<Reader> variant = with->table(feature);
+    if (!variant) continue;
+    read(feature, *variant);
+    variant->done();
+  }
+}
+
+std::vector<WorkVariant> read_work_variants(Reader& entry) {
+  std::vector<WorkVariant> out;
+  each_variant(entry, [&](std::string feature, Reader& variant) {
+    WorkVariant read{std::move(feature)};
+    if (variant.has("covers")) read.covers = variant.texts("covers");
+    if (variant.has("tools")) read.tools = variant.texts("tools");
+    read.sum = variant.text("sum");
+    read.procedure = variant.text("procedure");
+    out.push_back(std::move(read));
+  });
+  return out;
+}
+
+Saying read_saying(Reader& entry, std::string_view key) {
+  Saying saying{entry.needed_text(key)};
+  saying.needs = entry.texts("needs");
+  saying.without = entry.texts("without");
+  return saying;
+}
+
+// One text, or several of which some are for some engines only.
+std::vector<Saying> read_means(Reader& entry) {
+  std::vector<Saying> out;
+  if (!entry.has("means")) return out;
+  if (entry.is_text("means")) return {Saying{*entry.text("means")}};
+  entry.each("means", [&](std::optional<std::string> words, std::optional<Reader> saying) {
+    if (words) {
+      out.push_back(Saying{*words});
+    } else {
+      out.push_back(read_saying(*saying, "say"));
+      saying->done();
+    }
+  });
+  return out;
+}
+
 }  // namespace
 
 Check read_check(Reader entry) {
@@ -46,7 +97,9 @@ Check read_check(Reader entry) {
   check.cautions = entry.texts("cautions");
   check.asks_history = entry.boolean("asks-history").value_or(false);
   check.procedure = entry.text("procedure").value_or("");
+  check.variants = read_work_variants(entry);
   check.needs = entry.texts("needs");
+  check.without = entry.texts("without");
   check.source = read_source(entry);
   entry.done();
   return check;
@@ -78,6 +131,7 @@ Correction read_correction(Reader entry, const Scale& scale) {
   correction.sum = entry.text("sum").value_or("");
   correction.cautions = entry.texts("cautions");
   correction.procedure = entry.text("procedure").value_or("");
+  correction.variants = read_work_variants(entry);
   correction.needs = entry.texts("needs");
   correction.source = read_source(entry);
   entry.done();
@@ -91,14 +145,14 @@ Procedure read_procedure(Reader entry) {
   procedure.name = entry.needed_text("name");
   entry.each("steps", [&](std::optional<std::string> words, std::optional<Reader> step) {
     if (words) {
-      procedure.steps.push_back(Step{*words, {}});
+      procedure.steps.push_back(Step{Saying{*words}});
     } else {
-      procedure.steps.push_back(Step{step->needed_text("do"), step->texts("cautions")});
+      procedure.steps.push_back(Step{read_saying(*step, "do"), step->texts("cautions")});
       step->done();
     }
   });
   if (procedure.steps.empty()) entry.complain("steps", "steps is missing (expected at least one)");
-  procedure.means = entry.text("means").value_or("");
+  procedure.means = read_means(entry);
   procedure.source = read_source(entry);
   entry.done();
   return procedure;
@@ -123,6 +177,12 @@ Cover read_cover(Reader entry) {
   cover.open_minutes = read_minutes(entry, "open");
   cover.close_minutes = read_minutes(entry, "close");
   cover.under = entry.texts("under");
+  each_variant(entry, [&](std::string feature, Reader& variant) {
+    CoverVariant read{std::move(feature), variant.needed_text("name")};
+    read.open_minutes = read_minutes(variant, "open");
+    read.close_minutes = read_minutes(variant, "close");
+    cover.variants.push_back(std::move(read));
+  });
   (void)entry.text("source");
   entry.done();
   return cover;

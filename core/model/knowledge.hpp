@@ -158,6 +158,16 @@ struct Gate {
   Place place;
 };
 
+/// What a check or correction takes on an engine with a feature, in the place of what it takes
+/// elsewhere; what is left out stays.
+struct WorkVariant {
+  std::string feature;
+  std::optional<std::vector<std::string>> covers = {};
+  std::optional<std::vector<std::string>> tools = {};
+  std::optional<std::string> sum = {};
+  std::optional<std::string> procedure = {};
+};
+
 struct Check {
   std::string id;
   std::string name;
@@ -174,7 +184,9 @@ struct Check {
   std::vector<std::string> cautions;
   bool asks_history = false;  ///< nothing to ask once the history is told
   std::string procedure;      ///< may be empty
+  std::vector<WorkVariant> variants;
   std::vector<std::string> needs;
+  std::vector<std::string> without;
   std::string source;
   Place place;
 };
@@ -200,21 +212,30 @@ struct Correction {
   std::string sum;                   ///< the arithmetic that belongs to it; may be empty
   std::vector<std::string> cautions;
   std::string procedure;
+  std::vector<WorkVariant> variants;
   std::vector<std::string> needs;
   std::string source;
   Place place;
 };
 
+/// Read on engines with all of `needs` and none of `without`. In the text {figure-key} stands for a
+/// figure of the family, {figure-key|words} for the words where it has none.
+struct Saying {
+  std::string text;
+  std::vector<std::string> needs = {};
+  std::vector<std::string> without = {};
+};
+
 struct Step {
-  std::string text;                   ///< {figure-key} stands for a figure of the family
-  std::vector<std::string> cautions;  ///< printed before it
+  Saying saying;
+  std::vector<std::string> cautions = {};  ///< printed before it
 };
 
 struct Procedure {
   std::string id;
   std::string name;
   std::vector<Step> steps;
-  std::string means;  ///< what the result would mean
+  std::vector<Saying> means;  ///< what the result would mean
   std::string source;
   Place place;
 };
@@ -227,12 +248,21 @@ struct Caution {
   Place place;
 };
 
+/// A cover as it is on an engine with a feature.
+struct CoverVariant {
+  std::string feature;
+  std::string name;
+  double open_minutes = 0;
+  double close_minutes = 0;
+};
+
 struct Cover {
   std::string id;
   std::string name;
   double open_minutes = 0;
   double close_minutes = 0;
   std::vector<std::string> under;  ///< covers that must be off before it
+  std::vector<CoverVariant> variants;
   Place place;
 };
 

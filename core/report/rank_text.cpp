@@ -124,7 +124,8 @@ std::string_view sentence_of(Verdict verdict) {
   return "";
 }
 
-// An expected saving as coarse as it is known: to 5 minutes, above an hour to 10.
+// A saving that is a loose upper bound (short_list.cpp), as coarse as it is known: to 5 minutes,
+// above an hour to 10.
 double rounded(double minutes) {
   const double step = minutes < 10 ? 1 : minutes < 60 ? 5 : 10;
   return step * std::round(minutes / step);
@@ -143,7 +144,7 @@ void add_proposal(const ProposalLine& proposal, std::size_t number, const Look& 
   if (proposal.kind == ProposalLine::Kind::correction)
     cost += fmt::format("; {} that it mends a fault", percent(proposal.mends));
   if (proposal.saving_over_not_looking >= 0.5)
-    cost += fmt::format("; saves about {} over not looking",
+    cost += fmt::format("; looking first may spare up to {}",
                         duration(rounded(proposal.saving_over_not_looking)));
   out += fold(cost, look.width, "   ", "   ") + "\n";
   if (!proposal.parts.empty()) {

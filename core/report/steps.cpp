@@ -29,7 +29,7 @@ std::string to_text(const StepsSheet& sheet, const Look& look) {
                          sheet.cylinders);
     if (sheet.opening_minutes > 0)
       out += fmt::format(", and {} to open and close", duration(sheet.opening_minutes));
-    out += fmt::format("\nEngine: {}\n", sheet.state);
+    out += "\n" + fold(sheet.state, look.width, "Engine: ", "        ") + "\n";
   }
   if (!sheet.tools.empty())
     out +=

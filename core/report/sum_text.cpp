@@ -6,9 +6,12 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace soot {
 namespace {
+
+constexpr int most_decimals = 6;
 
 void add_lines(std::string_view first, const std::vector<std::string>& lines, const Look& look,
                std::string& out) {
@@ -22,18 +25,27 @@ std::string named(const calc::Amount& amount) {
                               : fmt::format("{}, cylinder {}", amount.name, amount.cylinder);
 }
 
+// "early 0.1 deg" for "late -0.1 deg": nobody at the engine thinks in negative lateness.
+std::string said(const calc::Amount& result, std::string_view after_name) {
+  calc::Amount amount = result;
+  if (amount.name == "late" && amount.value < 0) {
+    amount.name = "early";
+    amount.value = -amount.value;
+  }
+  return fmt::format("{}{} {}", amount.name, after_name, to_text(amount));
+}
+
 // What belongs to one cylinder stands together.
 void add_results(const std::vector<calc::Amount>& results, const Look& look, std::string& out) {
   std::vector<int> written;
   for (const calc::Amount& result : results) {
-    std::string line = fmt::format("{}: {}", result.name, to_text(result));
+    std::string line = said(result, ":");
     if (result.cylinder != 0) {
       if (std::find(written.begin(), written.end(), result.cylinder) != written.end()) continue;
       written.push_back(result.cylinder);
       std::vector<std::string> own;
       for (const calc::Amount& other : results)
-        if (other.cylinder == result.cylinder)
-          own.push_back(fmt::format("{} {}", other.name, to_text(other)));
+        if (other.cylinder == result.cylinder) own.push_back(said(other, ""));
       line = fmt::format("cylinder {}: {}", result.cylinder, fmt::join(own, "; "));
     }
     out += fold(line, look.width, "Result:  ", "         ") + "\n";
@@ -43,10 +55,14 @@ void add_results(const std::vector<calc::Amount>& results, const Look& look, std
 }  // namespace
 
 std::string to_text(const calc::Amount& amount) {
-  std::string out = print_in(amount.value, amount.unit, amount.decimals);
-  if (amount.expanded)
-    out += fmt::format(" +/- {:.{}f}", *amount.expanded / amount.unit.factor, amount.decimals);
-  return out;
+  if (!amount.expanded) return print_in(amount.value, amount.unit, amount.decimals);
+  // An uncertainty is never printed as 0.
+  const double expanded = *amount.expanded / amount.unit.factor;
+  int decimals = amount.decimals;
+  while (decimals < most_decimals && expanded > 0 && expanded < 0.5 * std::pow(10, -decimals))
+    ++decimals;
+  return fmt::format("{} +/- {:.{}f}", print_in(amount.value, amount.unit, decimals), expanded,
+                     decimals);
 }
 
 std::string to_text(const calc::Sum& sum, const Look& look) {

@@ -3,6 +3,7 @@
 #include "core/workbench/engine.hpp"
 
 #include <algorithm>
+#include <set>
 #include <string_view>
 #include <unordered_set>
 
@@ -50,6 +51,57 @@ void drop_cautions(Knowledge& all, const Family& family) {
       keep(step.cautions, there);
 }
 
+template <class Work>
+void take_variants(std::vector<Work>& list, const Family& family) {
+  for (Work& work : list)
+    for (WorkVariant& variant : work.variants) {
+      if (!family.has(variant.feature)) continue;
+      if (variant.covers) work.covers = std::move(*variant.covers);
+      if (variant.tools) work.tools = std::move(*variant.tools);
+      if (variant.procedure) work.procedure = std::move(*variant.procedure);
+      if constexpr (requires { work.sum; })
+        if (variant.sum) work.sum = std::move(*variant.sum);
+    }
+  for (Work& work : list)
+    work.variants.clear();
+}
+
+void take_variants(std::vector<Cover>& covers, const Family& family) {
+  for (Cover& cover : covers) {
+    for (CoverVariant& variant : cover.variants) {
+      if (!family.has(variant.feature)) continue;
+      cover.name = std::move(variant.name);
+      cover.open_minutes = variant.open_minutes;
+      cover.close_minutes = variant.close_minutes;
+    }
+    cover.variants.clear();
+  }
+}
+
+void keep_sayings(std::vector<Procedure>& procedures, const Family& family) {
+  const auto is_not_for = [&](const Saying& saying) {
+    return !has_all(family, saying.needs) || has_any(family, saying.without);
+  };
+  for (Procedure& procedure : procedures) {
+    std::erase_if(procedure.steps, [&](const Step& step) { return is_not_for(step.saying); });
+    std::erase_if(procedure.means, is_not_for);
+  }
+}
+
+std::set<std::string> procedures_in_use(const Knowledge& knowledge) {
+  std::set<std::string> used;
+  const auto look = [&](const auto& work) {
+    used.insert(work.procedure);
+    for (const WorkVariant& variant : work.variants)
+      used.insert(variant.procedure.value_or(""));
+  };
+  for (const Check& check : knowledge.checks)
+    look(check);
+  for (const Correction& correction : knowledge.corrections)
+    look(correction);
+  return used;
+}
+
 }  // namespace
 
 Result<Knowledge> applicable(const Knowledge& common, const Knowledge& own, const Family& family) {
@@ -58,6 +110,11 @@ Result<Knowledge> applicable(const Knowledge& common, const Knowledge& own, cons
   Knowledge all = common;
   add_entries(all, own);
 
+  const std::set<std::string> of_some_work = procedures_in_use(all);
+  take_variants(all.covers, family);
+  take_variants(all.checks, family);
+  take_variants(all.corrections, family);
+  keep_sayings(all.procedures, family);
   drop_cautions(all, family);
   std::erase_if(all.gates, [&](const Gate& gate) { return !has_all(family, gate.needs); });
   std::erase_if(all.causes, [&](const Cause& cause) {
@@ -84,7 +141,12 @@ Result<Knowledge> applicable(const Knowledge& common, const Knowledge& own, cons
   for (Check& check : all.checks)
     keep(check.answers, symptoms);
   std::erase_if(all.checks, [&](const Check& check) {
-    return (check.answers.empty() && check.reads.empty()) || !has_all(family, check.needs);
+    return (check.answers.empty() && check.reads.empty()) || !has_all(family, check.needs) ||
+           has_any(family, check.without);
+  });
+  const std::set<std::string> of_this_work = procedures_in_use(all);
+  std::erase_if(all.procedures, [&](const Procedure& procedure) {
+    return of_some_work.contains(procedure.id) && !of_this_work.contains(procedure.id);
   });
   return all;
 }

@@ -71,7 +71,7 @@ Result<Engine> Bench::engine(const std::string& family) const {
     Result<Knowledge> knowledge =
         join(loaded_.knowledge, served.amendments, served.own, served.family);
     if (!knowledge) return pass_on(knowledge);
-    return Engine{served.family, served.law, std::move(*knowledge)};
+    return Engine{served.family, served.law, std::move(*knowledge), &loaded_.knowledge};
   }
   if (ids.empty()) return fail(Kind::trouble, "no plugin serves any engine family");
   const std::string near = did_you_mean(family, ids);

@@ -3,6 +3,7 @@
 #include "core/base/append.hpp"
 #include "core/base/text.hpp"
 #include "core/model/words.hpp"
+#include "core/workbench/left_out.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -21,6 +22,9 @@ Problem at(const Place& place, std::string words) {
 template <class Entry>
 Problem unknown(const Place& place, std::string_view kind, const std::string& id,
                 const std::vector<Entry>& list, const Engine& engine) {
+  const std::string reason = why_left_out(engine, id);
+  if (!reason.empty())
+    return at(place, fmt::format("'{}' is not for {} ({})", id, engine.family.id, reason));
   const std::string near = did_you_mean(id, ids_of(list));
   return at(place, near.empty()
                        ? fmt::format("'{}' is no {} of {} (list them: sootsayer knowledge "

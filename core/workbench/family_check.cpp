@@ -56,6 +56,8 @@ std::vector<std::string> known_features(const Knowledge& knowledge) {
   add_features(words, knowledge.corrections);
   for (const Cause& cause : knowledge.causes)
     words.insert(words.end(), cause.without.begin(), cause.without.end());
+  for (const Check& check : knowledge.checks)
+    words.insert(words.end(), check.without.begin(), check.without.end());
   return words;
 }
 

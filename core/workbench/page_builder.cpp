@@ -118,6 +118,52 @@ std::vector<Truth> closed_causes(const std::vector<ledger::Entry>& entries) {
   return out;
 }
 
+std::string cause_words(const Engine* engine, const std::string& id, int cylinder,
+                        const std::string& standing) {
+  const Cause* cause = engine != nullptr ? find_id(engine->knowledge.causes, id) : nullptr;
+  return fmt::format("{}{}, {}{}", id, on_cylinder(cylinder), standing,
+                     cause != nullptr ? ": " + cause->name : "");
+}
+
+bool mends(const Correction& correction, const ledger::Done& done,
+           const ledger::RankedCause& cause) {
+  const bool here = correction.scope == Scope::engine || cause.cylinder == 0 ||
+                    std::count(done.cylinders.begin(), done.cylinders.end(), cause.cylinder) > 0;
+  return here && std::any_of(correction.mends.begin(), correction.mends.end(),
+                             [&](const Mend& mend) { return mend.cause == cause.cause; });
+}
+
+// For each piece of work that stands: the cause it was done for, by the ranking before it.
+std::vector<std::string> worked_on(const std::vector<ledger::Entry>& entries,
+                                   const Engine& engine) {
+  std::vector<std::string> out;
+  const ledger::Ranked* ranked = nullptr;
+  for (const ledger::Entry& entry : entries) {
+    if (const auto* found = std::get_if<ledger::Ranked>(&entry.payload)) ranked = found;
+    const auto* done = std::get_if<ledger::Done>(&entry.payload);
+    if (done == nullptr || entry.crossed_out || ranked == nullptr) continue;
+    const Correction* correction = find_id(engine.knowledge.corrections, done->correction);
+    if (correction == nullptr) continue;
+    const auto cause = std::find_if(
+        ranked->causes.begin(), ranked->causes.end(),
+        [&](const ledger::RankedCause& one) { return mends(*correction, *done, one); });
+    if (cause != ranked->causes.end())
+      out.push_back(cause_words(
+          &engine, cause->cause, cause->cylinder,
+          fmt::format("{} before the work of line {}", percent(cause->probability), entry.line)));
+  }
+  return out;
+}
+
+bool is_cured(const std::vector<ledger::Entry>& entries) {
+  bool cured = false;
+  for (const ledger::Entry& entry : entries)
+    if (const auto* proved = std::get_if<ledger::Proved>(&entry.payload);
+        proved != nullptr && !entry.crossed_out)
+      cured = proved->result == Proof::cured;
+  return cured;
+}
+
 void add_left_open(Page& page, const std::vector<ledger::Entry>& entries) {
   const ledger::Entry* last_proof = nullptr;
   const ledger::Entry* last_work = nullptr;
@@ -159,18 +205,20 @@ Page build_page(const ledger::Header& header, const std::vector<ledger::Entry>& 
     section_of(page, entry.payload).push_back(std::move(line));
   }
   for (const Truth& truth : closed_causes(entries)) {
-    const Cause* cause =
-        engine != nullptr ? find_id(engine->knowledge.causes, truth.cause) : nullptr;
-    page.causes.push_back(fmt::format("{}{}, as the job was closed{}", truth.cause,
-                                      on_cylinder(truth.cylinder),
-                                      cause != nullptr ? ": " + cause->name : ""));
+    page.causes.push_back(
+        cause_words(engine, truth.cause, truth.cylinder, "as the job was closed"));
   }
+  // What the engine was mended of is the cause; what is left afterwards is none.
+  if (engine != nullptr && page.causes.empty() && is_cured(entries))
+    page.causes = worked_on(entries, *engine);
+  if (page.causes.empty() && is_cured(entries))
+    page.causes.emplace_back("not named (sootsayer close --cause CAUSE says it)");
   if (rank != nullptr && page.causes.empty()) {
     for (std::size_t i = 0; i < std::min(causes_on_page, rank->by_cause.size()); ++i) {
       const CauseLine& cause = rank->by_cause[i];
       if (i > 0 && cause.probability < worth_a_line) break;
-      page.causes.push_back(fmt::format("{}{}, {}: {}", cause.id, on_cylinder(cause.cylinder),
-                                        percent(cause.probability), cause.name));
+      page.causes.push_back(
+          cause_words(engine, cause.id, cause.cylinder, percent(cause.probability)));
     }
   }
   add_left_open(page, entries);

@@ -32,23 +32,30 @@ class Words {
   }
 
   void look(const Correction& correction) {
-    if (correction.sum.empty() || calc::find_sum(correction.sum) != nullptr) return;
-    std::vector<std::string> ids;
-    for (const calc::SumForm& form : calc::sum_forms())
-      ids.emplace_back(form.id);
-    add(correction.place,
-        fmt::format("{} names sum '{}', which is not there{}", correction.id, correction.sum,
-                    did_you_mean(correction.sum, ids)),
-        correction.sum);
+    look_at_sum(correction, correction.sum);
+    for (const WorkVariant& variant : correction.variants)
+      look_at_sum(correction, variant.sum.value_or(""));
   }
 
   void look(const Procedure& procedure) {
     for (const Step& step : procedure.steps)
-      look_at_figures(procedure, step.text);
-    look_at_figures(procedure, procedure.means);
+      look_at_figures(procedure, step.saying.text);
+    for (const Saying& saying : procedure.means)
+      look_at_figures(procedure, saying.text);
   }
 
  private:
+  void look_at_sum(const Correction& correction, const std::string& sum) {
+    if (sum.empty() || calc::find_sum(sum) != nullptr) return;
+    std::vector<std::string> ids;
+    for (const calc::SumForm& form : calc::sum_forms())
+      ids.emplace_back(form.id);
+    add(correction.place,
+        fmt::format("{} names sum '{}', which is not there{}", correction.id, sum,
+                    did_you_mean(sum, ids)),
+        sum);
+  }
+
   // "{lifter-depth}" is filled in with the family's figure.
   void look_at_figures(const Procedure& procedure, const std::string& text) {
     for (std::size_t open = text.find('{'); open != std::string::npos;
@@ -59,7 +66,8 @@ class Words {
             text);
         return;
       }
-      const std::string key = text.substr(open + 1, close - open - 1);
+      const std::string key =
+          text.substr(open + 1, std::min(close, text.find('|', open)) - open - 1);
       // A family may give figures of its own: wrong is only what looks like a known one.
       const bool is_known = std::find(known_.begin(), known_.end(), key) != known_.end();
       const std::string near = is_known ? std::string{} : did_you_mean(key, known_);

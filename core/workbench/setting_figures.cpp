@@ -6,6 +6,7 @@
 #include "core/calc/sum.hpp"
 #include "core/calc/train.hpp"
 #include "core/calc/worksheet.hpp"
+#include "core/report/figure_text.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -30,8 +31,13 @@ void add_order(const Family& family, std::vector<std::string>& out) {
     places.push_back(fmt::format("No. {} at {:g} deg", setting.cylinder, setting.crank_deg));
   out.push_back(fmt::format("in firing order, coming up in the running direction: {}",
                             fmt::join(places, ", ")));
-  out.push_back(fmt::format("{:g} deg from one to the next",
+  out.push_back(fmt::format("counted from {} of No. {}, {:g} deg from one to the next",
+                            family.strokes == 4 ? "firing top" : "top", settings->front().cylinder,
                             calc::firing_interval_deg(family.strokes, family.cylinders)));
+  const Figure* timing = family.figure("static-timing");
+  if (family.has("in-line-pump") && timing != nullptr)
+    out.push_back(
+        fmt::format("each port closes {} before its cylinder's top", print_figure(*timing)));
   std::vector<std::string> shared;
   for (const calc::Setting& setting : *settings)
     for (const int other : setting.same_mark)

@@ -3,6 +3,7 @@
 #include "core/base/text.hpp"
 #include "core/report/figure_text.hpp"
 #include "core/workbench/gates.hpp"
+#include "core/workbench/left_out.hpp"
 #include "core/workbench/setting_figures.hpp"
 
 #include <fmt/format.h>
@@ -40,7 +41,7 @@ class StepsBuilder {
     }
     for (const std::string& id : check.reads) {
       const Quantity& quantity = get_id(engine_.knowledge.quantities, id);
-      if (!quantity.figure.empty()) add_figure(quantity.figure);
+      if (!quantity.figure.empty()) add_figure(quantity);
     }
     if (concerns_timing(engine_, check)) sheet_.setting = setting_lines(engine_);
     if (sheet_.means.empty()) sheet_.means = meaning_of(check);
@@ -123,11 +124,12 @@ class StepsBuilder {
   // A caution that stands before a step is not said at the top as well.
   void add(const Procedure& procedure) {
     for (const Step& step : procedure.steps) {
-      sheet_.lines.push_back({caution_texts(step.cautions), fill(step.text)});
+      sheet_.lines.push_back({caution_texts(step.cautions), fill(step.saying.text)});
       for (const std::string& caution : sheet_.lines.back().cautions)
         std::erase(sheet_.cautions, caution);
     }
-    sheet_.means = fill(procedure.means);
+    for (const Saying& saying : procedure.means)
+      sheet_.means += (sheet_.means.empty() ? "" : " ") + fill(saying.text);
   }
 
   // Puts the family's figures in the places {figure-key}.
@@ -145,24 +147,30 @@ class StepsBuilder {
     return out + text.substr(std::min(at, text.size()));
   }
 
-  std::string figure_text(const std::string& key) {
+  // "key", or "key|words to say where there is no figure".
+  std::string figure_text(const std::string& asked) {
+    const std::size_t bar = asked.find('|');
+    const std::string key = asked.substr(0, bar);
     if (key == "firing-order")
       return fmt::format("{}", fmt::join(engine_.family.firing_order, "-"));
     if (key == "rotation") return engine_.family.rotation;
     if (key == "numbering") return engine_.family.numbering;
     const Figure* figure = engine_.family.figure(key);
     if (figure != nullptr) return print_figure(*figure);
-    return fmt::format("(no figure of {} for this engine; its own book has it)", key);
+    if (bar != std::string::npos) return asked.substr(bar + 1);
+    return fmt::format("(no figure of {} is known: see the engine's own book)", key);
   }
 
-  void add_figure(const std::string& key) {
+  void add_figure(const Quantity& quantity) {
+    const std::string& key = quantity.figure;
     const Figure* figure = engine_.family.figure(key);
     if (figure != nullptr) {
       sheet_.figures.push_back(fmt::format("{} {}", key, print_figure(*figure)));
     } else {
-      sheet_.remarks.push_back(
-          fmt::format("no figure of {} is known for {}: compare the cylinders with each other", key,
-                      engine_.family.id));
+      const bool comparable = quantity.scope == Scope::cylinder && engine_.family.cylinders > 1;
+      sheet_.remarks.push_back(fmt::format(
+          "no figure of {} is known for {}: {}", key, engine_.family.id,
+          comparable ? "compare the cylinders with each other" : "see the engine's own book"));
     }
   }
 
@@ -233,6 +241,9 @@ Result<StepsSheet> steps_of(const Engine& engine, const std::string& id, const J
     return StepsBuilder{engine, job}.of(*correction);
   if (const Procedure* procedure = find_id(engine.knowledge.procedures, id))
     return StepsBuilder{engine, job}.of(*procedure);
+  const std::string reason = why_left_out(engine, id);
+  if (!reason.empty())
+    return fail(Kind::use, "'{}' is not for {} ({})", id, engine.family.id, reason);
   std::vector<std::string> ids = ids_of(engine.knowledge.checks);
   for (const Procedure& procedure : engine.knowledge.procedures)
     ids.push_back(procedure.id);

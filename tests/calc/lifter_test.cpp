@@ -119,7 +119,7 @@ TEST_CASE("each cylinder gets its own line") {
   // Three of which the same is to be said share a line.
   REQUIRE(sum.answer.size() == 2);
   CHECK(sum.answer[0] ==
-        "cylinders 1, 2 and 4: reads within the tolerance of 0.05 mm: leave it; no proof, for so "
+        "cylinders 1, 2 and 4: within the tolerance of 0.05 mm as read: leave it; no proof, for so "
         "read "
         "it is known to 0.10 mm, mostly by placing the crank; more readings, each come up to anew, "
         "make that 0.05 mm at best");

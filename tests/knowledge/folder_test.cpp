@@ -126,9 +126,9 @@ TEST_CASE("sentences begin and end as sentences") {
   for (const soot::Procedure& procedure : knowledge().procedures)
     for (const soot::Step& step : procedure.steps) {
       CAPTURE(procedure.id);
-      CAPTURE(step.text);
-      REQUIRE_FALSE(step.text.empty());
-      const auto open = std::count(step.text.begin(), step.text.end(), '{');
-      CHECK(open == std::count(step.text.begin(), step.text.end(), '}'));
+      CAPTURE(step.saying.text);
+      REQUIRE_FALSE(step.saying.text.empty());
+      const auto open = std::count(step.saying.text.begin(), step.saying.text.end(), '{');
+      CHECK(open == std::count(step.saying.text.begin(), step.saying.text.end(), '}'));
     }
 }

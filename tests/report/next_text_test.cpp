@@ -15,7 +15,7 @@ TEST_CASE("a proposal in words") {
 
 1. lifter-depth on cylinders 1, 2, 3  check
    Measure the depth of the lifter below the face of its pump
-   25 min and 10 min to get at it; saves about 60 min over not looking
+   25 min and 10 min to get at it; looking first may spare up to 60 min
    parts lifter-one 3 from gear-tooth-out
    needs depth micrometer; bar
    CAUTION: Bar the engine by hand only, with the fuel off and the decompressor

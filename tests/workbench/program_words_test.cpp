@@ -35,11 +35,11 @@ TEST_CASE("a step that asks for a misspelt figure") {
   Knowledge knowledge;
   knowledge.procedures.resize(1);
   knowledge.procedures[0].id = "measure";
-  knowledge.procedures[0].steps = {Step{"Read {lifter-depth}, in the order {firing-order}.", {}},
-                                   Step{"Then {of-one-family}, then {lifter-dept}.", {}}};
+  knowledge.procedures[0].steps = {Step{{"Read {lifter-depth}, in the order {firing-order}."}},
+                                   Step{{"Then {of-one-family}, then {lifter-dept|so}."}}};
   CHECK(to_string(unknown_program_words(knowledge)) ==
         "measure asks for figure 'lifter-dept', which is not known, did you mean lifter-depth?");
-  knowledge.procedures[0].steps = {Step{"Read {lifter-depth.", {}}};
+  knowledge.procedures[0].steps = {Step{{"Read {lifter-depth."}}};
   CHECK(to_string(unknown_program_words(knowledge)) ==
         "measure: a brace is not closed in 'Read {lifter-depth.'");
 }

@@ -138,7 +138,7 @@ class LifterSum {
       return fmt::format("within the tolerance of {}: leave it", tolerance);
     // Too little to prove it either way (ISO 14253-1), and no reason to turn a screw.
     return fmt::format(
-        "reads within the tolerance of {}: leave it; no proof, for so read it is known to {}, "
+        "within the tolerance of {} as read: leave it; no proof, for so read it is known to {}, "
         "mostly by {}; more readings, each come up to anew, make that {} at best",
         tolerance, depth_words(found.expanded_mm, found.unit), found.mostly,
         depth_words(found.best_mm, found.unit));
