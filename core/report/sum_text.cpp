@@ -11,7 +11,7 @@
 namespace soot {
 namespace {
 
-constexpr int most_decimals = 6;
+constexpr int most_sum_decimals = 6;
 
 void add_lines(std::string_view first, const std::vector<std::string>& lines, const Look& look,
                std::string& out) {
@@ -59,7 +59,7 @@ std::string to_text(const calc::Amount& amount) {
   // An uncertainty is never printed as 0.
   const double expanded = *amount.expanded / amount.unit.factor;
   int decimals = amount.decimals;
-  while (decimals < most_decimals && expanded > 0 && expanded < 0.5 * std::pow(10, -decimals))
+  while (decimals < most_sum_decimals && expanded > 0 && expanded < 0.5 * std::pow(10, -decimals))
     ++decimals;
   return fmt::format("{} +/- {:.{}f}", print_in(amount.value, amount.unit, decimals), expanded,
                      decimals);

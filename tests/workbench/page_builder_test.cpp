@@ -35,30 +35,30 @@ std::vector<std::string> causes_of(const std::vector<Entry>& entries) {
 }
 
 const Ranked before{{{"air-ingress", 0, 0.5}, {"lifter-one", 3, 0.4}}};
-const Done work{"set-lifter", {3}, "", "", std::nullopt};
+const Done set_lifter{"set-lifter", {3}, "", "", std::nullopt};
 const Proved cured{soot::Proof::cured, ""};
 
 }  // namespace
 
 TEST_CASE("once cured the cause is what was mended and not what is left over") {
-  CHECK(causes_of(record({before, work, cured})) ==
+  CHECK(causes_of(record({before, set_lifter, cured})) ==
         std::vector<std::string>{"lifter-one 3, 40 % before the work of line 2: lifter set wrong "
                                  "on one cylinder"});
 }
 
 TEST_CASE("not cured yet the cause is what stands first now") {
-  CHECK(causes_of(record({before, work})) ==
+  CHECK(causes_of(record({before, set_lifter})) ==
         std::vector<std::string>{
             "lifter-nut-loose 3, 4 %: jam nut loose, lifter screwing itself down"});
-  CHECK(causes_of(record({before, work, Proved{soot::Proof::improved, ""}}))
+  CHECK(causes_of(record({before, set_lifter, Proved{soot::Proof::improved, ""}}))
             .front()
             .find("lifter-nut-loose") == 0);
 }
 
 TEST_CASE("work that no ranking came before or that was crossed out names no cause") {
   const std::vector<std::string> unnamed{"not named (sootsayer close --cause CAUSE says it)"};
-  CHECK(causes_of(record({work, cured})) == unnamed);
-  std::vector<Entry> entries = record({before, work, cured});
+  CHECK(causes_of(record({set_lifter, cured})) == unnamed);
+  std::vector<Entry> entries = record({before, set_lifter, cured});
   entries[1].crossed_out = soot::ledger::CrossedOut{9, "2031-04-02T09:12:00Z", "not done"};
   CHECK(causes_of(entries) == unnamed);
 }
@@ -66,6 +66,6 @@ TEST_CASE("work that no ranking came before or that was crossed out names no cau
 TEST_CASE("what the job was closed with goes before all") {
   soot::ledger::Closed closed;
   closed.causes.push_back({"plunger-worn", 2, "", 1});
-  CHECK(causes_of(record({before, work, cured, closed})).front() ==
+  CHECK(causes_of(record({before, set_lifter, cured, closed})).front() ==
         "plunger-worn 2, as the job was closed: plunger worn at port and helix");
 }
