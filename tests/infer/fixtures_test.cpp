@@ -16,7 +16,7 @@ using soot::tests::Fixture;
 using soot::tests::GradeTable;
 using soot::tests::label_of;
 
-bool near(double value, double expected) {
+bool as_stated(double value, double expected) {
   return std::abs(value - expected) <= 1e-9 * std::abs(expected) + 1e-300;
 }
 
@@ -28,7 +28,7 @@ void check_grades(const Fixture& fixture, const Posterior& posterior, const Grad
     double sum = 0;
     for (std::size_t g = 0; g < grades.size(); ++g) {
       INFO(label, " grade ", g, ": ", instance.grade[g], " expected ", grades[g]);
-      CHECK(near(instance.grade[g], grades[g]));
+      CHECK(as_stated(instance.grade[g], grades[g]));
       sum += instance.grade[g];
     }
     CHECK(std::abs(sum - 1) < 1e-10);
@@ -36,14 +36,14 @@ void check_grades(const Fixture& fixture, const Posterior& posterior, const Grad
 }
 
 void check_posterior(const Fixture& fixture, const Posterior& posterior) {
-  CHECK(near(posterior.log_evidence, fixture.log_evidence));
+  CHECK(as_stated(posterior.log_evidence, fixture.log_evidence));
   for (std::size_t h = 0; h < fixture.history.size(); ++h)
-    CHECK(near(posterior.history[h], fixture.history[h]));
+    CHECK(as_stated(posterior.history[h], fixture.history[h]));
   check_grades(fixture, posterior, fixture.causes);
   REQUIRE(posterior.not_listed.size() == fixture.not_listed.size());
   for (std::size_t f = 0; f < fixture.not_listed.size(); ++f) {
     REQUIRE(posterior.not_listed[f].has_value() == fixture.not_listed[f].has_value());
-    if (fixture.not_listed[f]) CHECK(near(*posterior.not_listed[f], *fixture.not_listed[f]));
+    if (fixture.not_listed[f]) CHECK(as_stated(*posterior.not_listed[f], *fixture.not_listed[f]));
   }
 }
 
@@ -54,8 +54,8 @@ void check_what_ifs(const Fixture& fixture) {
     const auto outcomes = soot::infer::what_ifs(fixture.network, fixture.evidence,
                                                 {{{expected.finding}, {}}, {{absent}, {}}});
     REQUIRE(outcomes);
-    CHECK(near((*outcomes)[0].probability, expected.reported_present));
-    CHECK(near((*outcomes)[1].probability, 1 - expected.reported_present));
+    CHECK(as_stated((*outcomes)[0].probability, expected.reported_present));
+    CHECK(as_stated((*outcomes)[1].probability, 1 - expected.reported_present));
     check_grades(fixture, (*outcomes)[0].posterior, expected.if_present);
     check_grades(fixture, (*outcomes)[1].posterior, expected.if_absent);
   }
@@ -92,18 +92,18 @@ void check_explanations(const Fixture& fixture) {
   REQUIRE(best->size() > fixture.top.size());
   std::set<std::size_t> found;
   for (std::size_t i = 0; i < fixture.top.size(); ++i) {
-    CHECK(near((*best)[i].probability, fixture.top[i].probability));
+    CHECK(as_stated((*best)[i].probability, fixture.top[i].probability));
     std::map<std::string, std::size_t> grades;
     for (const auto& graded : (*best)[i].present)
       grades[label_of(fixture.network, graded.cause, graded.cylinder)] = graded.grade;
     // Equal probabilities may come in either order.
     for (std::size_t k = 0; k < fixture.top.size(); ++k)
-      if (near(fixture.top[k].probability, fixture.top[i].probability) &&
+      if (as_stated(fixture.top[k].probability, fixture.top[i].probability) &&
           fixture.top[k].grades == grades)
         found.insert(k);
   }
   // A fourth as probable as the third may have taken its place.
-  const bool tied = near(best->back().probability, fixture.top.back().probability);
+  const bool tied = as_stated(best->back().probability, fixture.top.back().probability);
   CHECK(found.size() + (tied ? 1 : 0) >= fixture.top.size());
 }
 
