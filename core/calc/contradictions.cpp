@@ -5,12 +5,20 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <string_view>
 #include <utility>
 
 namespace soot::calc {
 namespace {
 
 constexpr double slip_share = 1e-9;  // of sums in floating point
+
+/// The first is never more than the second.
+constexpr std::pair<std::string_view, std::string_view> in_order[] = {
+    {"pre-stroke", "plunger-lift"},       {"delivery-end-lift", "plunger-lift"},
+    {"rack-no-delivery", "rack-full"},    {"idle-speed", "rated-speed"},
+    {"rated-speed", "no-load-speed"},     {"no-load-speed", "overspeed-limit"},
+    {"cranking-least", "cranking-speed"}, {"cranking-speed", "idle-speed"}};
 
 int decimals_of(const Figure& figure) {
   constexpr int enough = 3;
@@ -46,6 +54,8 @@ class Comparer {
       if (figure == nullptr || rule.fills_only) continue;
       compare(*figure, rule);
     }
+    for (const auto& [smaller, larger] : in_order)
+      order(family_.figure(std::string{smaller}), family_.figure(std::string{larger}));
     for (const auto& [key, figure] : family_.figures)
       if (figure.source == "derived" && !derive(key, full_, law_).any()) complain_of_source(figure);
     std::stable_sort(problems_.begin(), problems_.end(), [](const Problem& a, const Problem& b) {
@@ -55,6 +65,16 @@ class Comparer {
   }
 
  private:
+  void order(const Figure* smaller, const Figure* larger) {
+    if (smaller == nullptr || larger == nullptr) return;
+    const std::optional<double> less = smaller->nominal();
+    const std::optional<double> more = larger->nominal() ? larger->nominal() : larger->most;
+    if (!less || !more || *less <= *more * (1 + slip_share)) return;
+    add(*smaller, fmt::format("{} is {} (expected at most {}, which is {})", smaller->key,
+                              print_in(*less, smaller->unit, decimals_of(*smaller)), larger->key,
+                              print_in(*more, larger->unit, decimals_of(*larger))));
+  }
+
   void compare(const Figure& figure, const Derivation& rule) {
     const DerivedParts expected = rule.work(full_, law_);
     if (expected.value && !figure.value && figure.low && figure.high) {

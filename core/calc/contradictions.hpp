@@ -11,7 +11,8 @@
 namespace soot::calc {
 
 /// One problem (Kind::data, at the figure's place) for every part of a figure that the others
-/// contradict, and for every figure marked derived that nothing derives. What is given counts as
+/// contradict (idle above rated speed as well), and for every figure marked derived that nothing
+/// derives. What is given counts as
 /// exact; what is marked derived, and the figure in question, are taken as rounded to the last
 /// place written. `law` may be null.
 Problems contradictions(const Family& family, const LiftLaw* law);

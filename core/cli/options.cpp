@@ -205,7 +205,7 @@ class Words {
     sub = command(app_, "sum", "the arithmetic of a correction", sum_,
                   "  sootsayer sum\n"
                   "  sootsayer sum lifter\n"
-                  "  sootsayer sum lifter --family hagmoss-4 3:depth=29.41mm\n"
+                  "  sootsayer sum lifter --family hagmoss-4 3:depth=29.41mm 3:jam-rise=0.05mm\n"
                   "  sootsayer sum order --family hagmoss-4");
     sub->add_option("sum", sum_.sum, "which sum; left out = those that can be done");
     sub->add_option("input", sum_.inputs, "name=measure, or CYLINDER:name=measure");

@@ -108,14 +108,15 @@ Result<void> run(Session& session, const PluginNew& request) {
   if (!made) return pass_on(made);
   session.terminal().answer(
       request.tabular
-          ? fmt::format("{0}/ is there: put your figures into {0}/families/{0}-1.toml, then\n"
+          ? fmt::format("{0}/ is there: fill in the form {0}/families/{0}-1.toml\n"
+                        "({0}/README.md leads through it), then\n"
                         "  sootsayer plugin check {0}\n  sootsayer plugin add {0}\n",
                         request.name)
-          : fmt::format(
-                "{0}/ is there: put your figures into {0}/families/{0}-1.toml and your cam "
-                "into\n{0}/{0}.cpp, then\n  cd {0}\n  cmake -B build && cmake --build build "
-                "&& ctest --test-dir build\n  sootsayer plugin add build/plugins/{0}\n",
-                request.name));
+          : fmt::format("{0}/ is there: put your figures into {0}/families/{0}-1.toml and\n"
+                        "your cam into {0}/{0}.cpp, then\n  cd {0}\n  cmake -B build && cmake "
+                        "--build build "
+                        "&& ctest --test-dir build\n  sootsayer plugin add build/plugins/{0}\n",
+                        request.name));
   return {};
 }
 

@@ -2,6 +2,7 @@
 
 #include "core/base/text.hpp"
 #include "core/guide/finder.hpp"
+#include "core/workbench/left_out.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -63,6 +64,7 @@ Result<std::string> understood_symptom(Session& session, const Engine& engine,
   const bool is_one_word = words.find(' ') == std::string::npos;
   if (find_id(symptoms, words) != nullptr) return words;
   if (is_one_word && nearest(words, ids_of(symptoms))) return words;
+  if (is_one_word && !what_else(engine.knowledge, words).empty()) return words;
   const std::vector<Found> found = Finder{engine.knowledge}.find(words, most_offered, "symptom");
   if (found.empty()) {
     if (is_one_word) return words;

@@ -48,12 +48,21 @@ void add_priors(const Shelf& shelf, const Cause& cause, PageMaker& page) {
   }
 }
 
+std::string words_alone(const Shelf& shelf, const Cause& cause, const Link& link) {
+  if (link.alone.empty()) return "";
+  const std::string by_grade = strength_words(shelf.scale, cause, link.alone);
+  return fmt::format(
+      "; on an engine of one cylinder {}",
+      by_grade.empty() ? word_of(shelf.scale.strength, most_of(link.alone)) : by_grade);
+}
+
 // Strongest first; those of one strength by name.
 void add_signs(const Shelf& shelf, const Cause& cause, PageMaker& page) {
   page.section("What it does");
   std::vector<const Link*> links;
   for (const Link& link : cause.links)
-    if (most_of(link.strength) > 0) links.push_back(&link);
+    if (most_of(link.strength) > 0 || (!link.alone.empty() && most_of(link.alone) > 0))
+      links.push_back(&link);
   std::stable_sort(links.begin(), links.end(), [](const Link* a, const Link* b) {
     return most_of(a->strength) > most_of(b->strength);
   });
@@ -61,8 +70,8 @@ void add_signs(const Shelf& shelf, const Cause& cause, PageMaker& page) {
     const Symptom& symptom = get_id(shelf.knowledge.symptoms, link->symptom);
     const std::string by_grade = strength_words(shelf.scale, cause, link->strength);
     page.line(word_of(shelf.scale.strength, most_of(link->strength)),
-              fmt::format("{} ({}){}{}", symptom.name, symptom.id, by_grade.empty() ? "" : ": ",
-                          by_grade));
+              fmt::format("{} ({}){}{}{}", symptom.name, symptom.id, by_grade.empty() ? "" : ": ",
+                          by_grade, words_alone(shelf, cause, *link)));
   }
 }
 

@@ -14,9 +14,15 @@ const Link* link_to(const Cause& cause, const std::string& symptom) {
   return found == cause.links.end() ? nullptr : &*found;
 }
 
-bool is_weaker(const Link* general, const Link& special) {
-  for (std::size_t g = 0; g < special.strength.size(); ++g)
-    if ((general == nullptr ? 0 : general->strength[g]) < special.strength[g]) return true;
+// On an engine with several cylinders, or with one.
+const std::vector<double>& strength_of(const Link& link, bool alone) {
+  return alone && !link.alone.empty() ? link.alone : link.strength;
+}
+
+bool is_weaker(const Link* general, const Link& special, bool alone) {
+  const std::vector<double>& strength = strength_of(special, alone);
+  for (std::size_t g = 0; g < strength.size(); ++g)
+    if ((general == nullptr ? 0 : strength_of(*general, alone)[g]) < strength[g]) return true;
   return false;
 }
 
@@ -27,7 +33,9 @@ void review_signs(const Knowledge& knowledge, KnowledgeReview& review) {
     for (const Link& link : cause.links) {
       const std::optional<std::string>& general =
           get_id(knowledge.symptoms, link.symptom).special_of;
-      if (general && is_weaker(link_to(cause, *general), link))
+      if (!general) continue;
+      const Link* weaker = link_to(cause, *general);
+      if (is_weaker(weaker, link, false) || is_weaker(weaker, link, true))
         review.notes.push_back(
             {"Special signs that a cause makes more often than the general one", link.place,
              fmt::format("{}: {} more often than {}", cause.id, link.symptom, *general)});

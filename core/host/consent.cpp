@@ -12,10 +12,15 @@ namespace soot::host {
 namespace fs = std::filesystem;
 
 namespace {
-constexpr const char* note_ending = ".sha256";
-
 fs::path note_of(const std::string& id, const fs::path& added) {
   return added / (id + note_ending);
+}
+
+// Of a folder that was added: where the link among the added ones leads.
+std::string own_place(const fs::path& folder) {
+  std::error_code failed;
+  const fs::path target = fs::read_symlink(folder, failed);
+  return failed ? folder.string() : target.string();
 }
 
 /// "" if the folder is as `sealed` says.
@@ -51,7 +56,7 @@ Problem refusal_of(const Standing& standing) {
   Problem problem =
       trouble_at(manifest.main_file(),
                  fmt::format("plugin {} left out: {} (to use it: sootsayer plugin add {})",
-                             manifest.id, standing.why_not, manifest.folder.string()));
+                             manifest.id, standing.why_not, own_place(manifest.folder)));
   if (standing.why_not == "has not been added") problem.severity = Severity::note;
   return problem;
 }

@@ -12,6 +12,9 @@
 
 namespace soot::host {
 
+/// What follows the id in the name of the note on a plugin that was added.
+inline constexpr const char* note_ending = ".sha256";
+
 /// A plugin's right to be loaded. `why_not` is empty if it has it.
 struct Standing {
   Manifest manifest;

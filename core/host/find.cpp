@@ -1,6 +1,7 @@
 #include "core/host/find.hpp"
 
 #include "core/base/append.hpp"
+#include "core/host/consent.hpp"
 #include "core/host/trouble.hpp"
 
 #include <algorithm>
@@ -52,6 +53,16 @@ void add(const fs::path& folder, Found& found) {
                    Severity::note));
 }
 
+// `plugin remove` forgets what was added, note and link; a link of the user's own he deletes.
+std::string way_out(const fs::path& link) {
+  fs::path note = link;
+  note += note_ending;
+  std::error_code ignored;
+  return fs::exists(note, ignored)
+             ? fmt::format("use it no longer: sootsayer plugin remove {}", link.filename().string())
+             : "delete this link";
+}
+
 void look_through(const fs::path& folder, Found& found) {
   std::error_code failed;
   const Entries entries = sorted_entries(folder, failed);
@@ -66,8 +77,8 @@ void look_through(const fs::path& folder, Found& found) {
     if (name.front() == '.' || name.front() == '@') continue;
     if (fs::is_symlink(entry, ignored) && !fs::exists(entry, ignored))
       found.problems.push_back(trouble_at(
-          entry, fmt::format("leads nowhere: {} is gone (put it back, or delete this link)",
-                             fs::read_symlink(entry, ignored).string())));
+          entry, fmt::format("leads nowhere: {} is gone (put it back, or {})",
+                             fs::read_symlink(entry, ignored).string(), way_out(entry))));
     else if (is_library(entry))
       found.problems.push_back(
           trouble_at(entry, "a library by itself (expected a folder with it and plugin.toml)"));

@@ -21,7 +21,7 @@ Result<SampledLaw> SampledLaw::from_samples(std::vector<double> lifts_mm) {
   for (std::size_t i = 0; i < lifts_mm.size(); ++i) {
     if (!std::isfinite(lifts_mm[i]))
       return fail(Kind::trouble, "lift at {:.1f} deg is {} (expected a finite number)",
-                  sample_deg(i), lifts_mm[i]);
+                  sample_deg(i), std::isnan(lifts_mm[i]) ? std::fabs(lifts_mm[i]) : lifts_mm[i]);
     if (lifts_mm[i] < -nothing_mm)
       return fail(Kind::trouble, "lift at {:.1f} deg is {:.3f} mm (expected 0 or more)",
                   sample_deg(i), lifts_mm[i]);

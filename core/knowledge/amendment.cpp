@@ -131,8 +131,10 @@ class Amender {
         add(sign.place, fmt::format("{} makes no sign '{}'", cause.id, sign.symptom));
         continue;
       }
-      for (const auto& [grade, strength] : of_grades(cause, sign.how, sign.place))
+      for (const auto& [grade, strength] : of_grades(cause, sign.how, sign.place)) {
         link->strength[grade] = strength;
+        if (!link->alone.empty()) link->alone[grade] = strength;
+      }
     }
     for (const Amendment::Size& size : now_->effects)
       amend_effect(cause, size);

@@ -162,10 +162,16 @@ Cause read_cause(Reader entry, const Scale& scale) {
     Link read;
     read.place = link.place();
     read.symptom = link.needed_text("id");
-    read.strength = by_grade(link, "how", cause, [&](Reader& reader, std::string_view key) {
-      if (!reader.has(key)) reader.complain(key, "how is missing (expected how often)");
+    const auto how_often = [&](Reader& reader, std::string_view key) {
       return read_graded(reader, key, scale.strength, 1).value_or(0);
-    });
+    };
+    if (!link.has("how")) link.complain("how", "how is missing (expected how often)");
+    read.strength = by_grade(link, "how", cause, how_often);
+    if (link.has("alone")) {
+      read.alone = by_grade(link, "alone", cause, how_often);
+      if (cause.scope != Scope::cylinder)
+        link.complain("alone", "alone belongs to causes of scope cylinder");
+    }
     read.source = link.text("source").value_or(cause.source);
     link.done();
     cause.links.push_back(std::move(read));

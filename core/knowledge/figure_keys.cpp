@@ -122,7 +122,7 @@ constexpr std::array figure_table{
     FigureKey{"backlash", D::length, gears, "backlash of each mesh"},
     FigureKey{"meshes", D::number, gears, "meshes between crank and pump cam"},
     FigureKey{"train-lash", D::angle, gears, "whole train, at the crank"},
-    FigureKey{"train-lash-depth", D::length, gears, "the same, as lifter depth"},
+    FigureKey{"train-lash-depth", D::length, gears, "the same, as lift at top centre"},
     FigureKey{"oil-pressure", D::pressure, warm, "oil pressure", "oil-pump"},
     FigureKey{"coolant-temperature", D::temperature, warm, "coolant", "", Least::any},
     FigureKey{"exhaust-temperature", D::temperature, warm, "exhaust at the port", "", Least::any}};

@@ -90,6 +90,8 @@ struct Quantity {
 struct Link {
   std::string symptom;
   std::vector<double> strength;
+  /// Of a cylinder's cause, on an engine that has no other cylinder; empty: the same.
+  std::vector<double> alone;
   std::string source;
   Place place;
 };

@@ -131,6 +131,26 @@ double rounded(double minutes) {
   return step * std::round(minutes / step);
 }
 
+// Expected costs are known to a few parts in a hundred: of looks that come out alike the mechanic
+// takes the one that suits him.
+constexpr double alike = 0.02;
+
+std::string alike_words(const std::vector<ProposalLine>& proposals, std::size_t shown) {
+  const auto is_alike = [&](const ProposalLine& line) {
+    return line.kind == ProposalLine::Kind::check &&
+           line.cost <= (1 + alike) * proposals.front().cost;
+  };
+  std::size_t count = 0;
+  while (count < std::min(shown, proposals.size()) && is_alike(proposals[count]))
+    ++count;
+  if (count < 2) return "";
+  std::vector<std::string> numbers;
+  for (std::size_t i = 1; i < count; ++i)
+    numbers.push_back(std::to_string(i));
+  return fmt::format("{} and {} come out alike: begin with the one nearer to hand",
+                     fmt::join(numbers, ", "), count);
+}
+
 // Cautions go with the first proposal: it is the one to be made now.
 void add_proposal(const ProposalLine& proposal, std::size_t number, const Look& look,
                   std::string& out) {
@@ -276,6 +296,8 @@ std::string to_text(const NextAnswer& answer, const Look& look, std::size_t show
   std::string out = strong(look, std::string{sentence}) + "\n";
   for (std::size_t i = 0; i < std::min(shown, answer.proposals.size()); ++i)
     add_proposal(answer.proposals[i], i + 1, look, out);
+  if (const std::string words = alike_words(answer.proposals, shown); !words.empty())
+    out += "\n" + fold(words, look.width) + "\n";
   if (answer.verdict != Verdict::cured && answer.not_listed > 0)
     out +=
         fmt::format("\nChance that the cause is not in the list: {}\n", percent(answer.not_listed));

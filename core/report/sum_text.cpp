@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace soot {
 namespace {
@@ -27,11 +28,14 @@ std::string named(const calc::Amount& amount) {
 
 // "early 0.1 deg" for "late -0.1 deg": nobody at the engine thinks in negative lateness.
 std::string said(const calc::Amount& result, std::string_view after_name) {
+  constexpr std::pair<std::string_view, std::string_view> opposites[] = {{"late", "early"},
+                                                                         {"raise", "lower"}};
   calc::Amount amount = result;
-  if (amount.name == "late" && amount.value < 0) {
-    amount.name = "early";
-    amount.value = -amount.value;
-  }
+  for (const auto& [name, opposite] : opposites)
+    if (result.name == name && result.value < 0) {
+      amount.name = opposite;
+      amount.value = -result.value;
+    }
   return fmt::format("{}{} {}", amount.name, after_name, to_text(amount));
 }
 

@@ -6,6 +6,7 @@
 #include <set>
 #include <string_view>
 #include <unordered_set>
+#include <utility>
 
 namespace soot {
 namespace {
@@ -32,6 +33,12 @@ Ids ids_in(const std::vector<Entry>& list) {
 
 void keep(std::vector<std::string>& ids, const Ids& there) {
   std::erase_if(ids, [&](const std::string& id) { return !there.contains(id); });
+}
+
+// What one cylinder of several does to the whole engine, it does fully where there is no other.
+void take_alone(Cause& cause) {
+  for (Link& link : cause.links)
+    if (!link.alone.empty()) link.strength = std::exchange(link.alone, {});
 }
 
 // Nobody reads of hand cranks or starting air on an engine that has none.
@@ -126,8 +133,10 @@ Result<Knowledge> applicable(const Knowledge& common, const Knowledge& own, cons
   for (Quantity& quantity : all.quantities)
     std::erase_if(quantity.shows,
                   [&](const Showing& showing) { return !symptoms.contains(showing.symptom); });
-  for (Cause& cause : all.causes)
+  for (Cause& cause : all.causes) {
     std::erase_if(cause.links, [&](const Link& link) { return !symptoms.contains(link.symptom); });
+    if (family.cylinders == 1) take_alone(cause);
+  }
   for (Correction& correction : all.corrections) {
     std::erase_if(correction.mends, [&](const Mend& m) { return !causes.contains(m.cause); });
     keep(correction.brings, causes);

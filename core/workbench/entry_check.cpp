@@ -22,6 +22,8 @@ Problem at(const Place& place, std::string words) {
 template <class Entry>
 Problem unknown(const Place& place, std::string_view kind, const std::string& id,
                 const std::vector<Entry>& list, const Engine& engine) {
+  if (const std::string other = what_else(engine.knowledge, id); !other.empty())
+    return at(place, fmt::format("'{}' is no {} but {}", id, kind, other));
   const std::string reason = why_left_out(engine, id);
   if (!reason.empty())
     return at(place, fmt::format("'{}' is not for {} ({})", id, engine.family.id, reason));

@@ -53,4 +53,18 @@ std::string why_left_out(const Engine& engine, std::string_view id) {
   return known ? reasons.words() : "";
 }
 
+std::string what_else(const Knowledge& knowledge, std::string_view id) {
+  if (find_id(knowledge.causes, id) != nullptr)
+    return fmt::format("a cause (sootsayer weigh {})", id);
+  if (find_id(knowledge.symptoms, id) != nullptr)
+    return fmt::format("a symptom (sootsayer saw {})", id);
+  if (find_id(knowledge.quantities, id) != nullptr)
+    return fmt::format("a quantity (sootsayer gauge {} ...)", id);
+  if (find_id(knowledge.corrections, id) != nullptr)
+    return fmt::format("a correction (sootsayer done {})", id);
+  if (find_id(knowledge.checks, id) != nullptr || find_id(knowledge.procedures, id) != nullptr)
+    return fmt::format("something to do (sootsayer steps {})", id);
+  return "";
+}
+
 }  // namespace soot

@@ -1,4 +1,4 @@
-// Why an engine has nothing of that name, where engines with other parts have.
+// Why a name is not what it was taken for: of other engines, or of another kind.
 #pragma once
 
 #include "core/workbench/engine.hpp"
@@ -11,5 +11,9 @@ namespace soot {
 /// "only with: a pump by itself for each cylinder", or "" for an id that no engine has (or where
 /// the engine does not say what its knowledge was taken from).
 std::string why_left_out(const Engine& engine, std::string_view id);
+
+/// "a cause (sootsayer weigh lifter-one)": what of this engine has that id and what is done with
+/// it, or "".
+std::string what_else(const Knowledge& knowledge, std::string_view id);
 
 }  // namespace soot

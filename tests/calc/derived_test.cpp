@@ -191,3 +191,26 @@ TEST_CASE("button and shim go there and back with their signs") {
     CHECK(button_mm == -shim_mm);
   }
 }
+
+TEST_CASE("figures in an order that no engine turns round") {
+  Family family;
+  write(family, "plunger-lift", "10 mm", 1);
+  write(family, "pre-stroke", "2.0 mm", 0.1);
+  write(family, "rated-speed", "750 rpm", 1);
+  write(family, "idle-speed", "350 rpm", 1);
+  CHECK(told(family, nullptr).empty());
+  write(family, "pre-stroke", "2.0 in", 0.1);
+  CHECK(told(family, nullptr) ==
+        "pre-stroke is 2.0 in (expected at most plunger-lift, which is 10 mm)\n");
+  write(family, "pre-stroke", "2.0 mm", 0.1);
+  write(family, "idle-speed", "1350 rpm", 1);
+  CHECK(told(family, nullptr) ==
+        "idle-speed is 1350 rpm (expected at most rated-speed, which is 750 rpm)\n");
+  write(family, "overspeed-limit", "700 rpm", 1);
+  soot::Figure& trip = family.figures["overspeed-limit"];
+  std::swap(trip.most, trip.value);
+  write(family, "idle-speed", "350 rpm", 1);
+  write(family, "no-load-speed", "800 rpm", 1);
+  CHECK(told(family, nullptr) ==
+        "no-load-speed is 800 rpm (expected at most overspeed-limit, which is 700 rpm)\n");
+}

@@ -23,6 +23,20 @@ Manifest write_plugin(const Scratch& scratch, const std::string& id) {
   return read_manifest(scratch.path() / id).value();
 }
 
+/// The plugin `winch`, and the folder of what was added, with nothing in it yet.
+struct Winch {
+  explicit Winch(const char* name) : scratch(name) {}
+
+  Result<void> note() const { return note_consent(manifest, take_seal(folder()).value(), added); }
+  const fs::path& folder() const { return manifest.folder; }
+  std::string why_not() const { return judge_other(manifest, added).why_not; }
+  std::string here() const { return (added / "winch").string(); }
+
+  Scratch scratch;
+  fs::path added = scratch.path() / "data/plugins";
+  Manifest manifest = write_plugin(scratch, "winch");
+};
+
 std::string why(const Result<Seal>& seal) {
   return seal ? "" : soot::to_string(seal.error());
 }
@@ -92,83 +106,78 @@ TEST_CASE("a plugin of the program is loaded as it was built and no other way") 
 }
 
 TEST_CASE("another plugin is loaded once added and asks again when changed") {
-  const Scratch scratch("consent-other");
-  const fs::path added = scratch.path() / "data/plugins";
-  const Manifest manifest = write_plugin(scratch, "winch");
-  const std::string root = scratch.path().string();
-  CHECK(judge_other(manifest, added).why_not == "has not been added");
-  const soot::Problem refusal = refusal_of(judge_other(manifest, added));
+  const Winch winch("consent-other");
+  CHECK(winch.why_not() == "has not been added");
+  const soot::Problem refusal = refusal_of(judge_other(winch.manifest, winch.added));
   CHECK(refusal.severity == soot::Severity::note);
   CHECK(refusal.text ==
-        "plugin winch left out: has not been added (to use it: sootsayer plugin add " + root +
-            "/winch)");
+        "plugin winch left out: has not been added (to use it: sootsayer plugin add " +
+            winch.folder().string() + ")");
 
-  REQUIRE(note_consent(manifest, take_seal(manifest.folder).value(), added));
-  CHECK(judge_other(manifest, added).may_load());
-  const Found found = find_plugins({added});
+  REQUIRE(winch.note());
+  CHECK(winch.why_not().empty());
+  const Found found = find_plugins({winch.added});
   REQUIRE(found.manifests.size() == 1);
-  CHECK(judge_other(found.manifests[0], added).may_load());
+  CHECK(judge_other(found.manifests[0], winch.added).may_load());
 
-  scratch.write("winch/new.toml", "");
-  CHECK(judge_other(manifest, added).why_not == "new.toml is new since it was added");
-  CHECK(refusal_of(judge_other(manifest, added)).severity == soot::Severity::error);
-  REQUIRE(note_consent(manifest, take_seal(manifest.folder).value(), added));
-  CHECK(judge_other(manifest, added).may_load());
+  winch.scratch.write("winch/new.toml", "");
+  CHECK(winch.why_not() == "new.toml is new since it was added");
+  const soot::Problem changed = refusal_of(judge_other(found.manifests[0], winch.added));
+  CHECK(changed.severity == soot::Severity::error);
+  CHECK(changed.text ==
+        "plugin winch left out: new.toml is new since it was added (to use it: sootsayer plugin "
+        "add " +
+            winch.folder().string() + ")");
+  REQUIRE(winch.note());
+  CHECK(winch.why_not().empty());
 }
 
-TEST_CASE("an added plugin whose folder is gone is named") {
-  const Scratch scratch("consent-gone");
-  const fs::path added = scratch.path() / "data/plugins";
-  const Manifest manifest = write_plugin(scratch, "winch");
-  REQUIRE(note_consent(manifest, take_seal(manifest.folder).value(), added));
-  fs::remove_all(manifest.folder);
-  CHECK(soot::to_string(find_plugins({added}).problems) ==
-        (added / "winch").string() + ": leads nowhere: " + manifest.folder.string() +
-            " is gone (put it back, or delete this link)");
+TEST_CASE("an added plugin whose folder is gone is named with the way out") {
+  const Winch winch("consent-gone");
+  REQUIRE(winch.note());
+  fs::remove_all(winch.folder());
+  const std::string gone =
+      winch.here() + ": leads nowhere: " + winch.folder().string() + " is gone (put it back, or ";
+  CHECK(soot::to_string(find_plugins({winch.added}).problems) ==
+        gone + "use it no longer: sootsayer plugin remove winch)");
+  fs::remove(winch.here() + ".sha256");  // a link that no `plugin add` made
+  CHECK(soot::to_string(find_plugins({winch.added}).problems) == gone + "delete this link)");
 }
 
 TEST_CASE("an added plugin is forgotten with its link and its folder stays") {
-  const Scratch scratch("consent-forgotten");
-  const fs::path added = scratch.path() / "data/plugins";
-  const Manifest manifest = write_plugin(scratch, "winch");
-  REQUIRE(note_consent(manifest, take_seal(manifest.folder).value(), added));
-  CHECK(added_ids(added) == std::vector<std::string>{"winch"});
-  REQUIRE(forget_consent("winch", added));
-  CHECK(added_ids(added).empty());
-  CHECK(judge_other(manifest, added).why_not == "has not been added");
-  CHECK(fs::is_empty(added));
-  CHECK(fs::exists(manifest.folder / "plugin.toml"));
-  CHECK(soot::to_string(forget_consent("winch", added).error()) ==
+  const Winch winch("consent-forgotten");
+  REQUIRE(winch.note());
+  CHECK(added_ids(winch.added) == std::vector<std::string>{"winch"});
+  REQUIRE(forget_consent("winch", winch.added));
+  CHECK(added_ids(winch.added).empty());
+  CHECK(winch.why_not() == "has not been added");
+  CHECK(fs::is_empty(winch.added));
+  CHECK(fs::exists(winch.folder() / "plugin.toml"));
+  CHECK(soot::to_string(forget_consent("winch", winch.added).error()) ==
         "plugin winch has not been added");
 }
 
 TEST_CASE("a plugin whose folder is gone or stands among the added is forgotten too") {
-  const Scratch scratch("consent-forgotten-gone");
-  const fs::path added = scratch.path() / "data/plugins";
-  const Manifest gone = write_plugin(scratch, "winch");
-  REQUIRE(note_consent(gone, take_seal(gone.folder).value(), added));
-  fs::remove_all(gone.folder);
-  REQUIRE(forget_consent("winch", added));
-  CHECK(find_plugins({added}).problems.empty());
+  const Winch winch("consent-forgotten-gone");
+  REQUIRE(winch.note());
+  fs::remove_all(winch.folder());
+  REQUIRE(forget_consent("winch", winch.added));
+  CHECK(find_plugins({winch.added}).problems.empty());
 
-  fs::rename(write_plugin(scratch, "crane").folder, added / "crane");
-  const Manifest among = read_manifest(added / "crane").value();
-  REQUIRE(note_consent(among, take_seal(among.folder).value(), added));
-  REQUIRE(forget_consent("crane", added));
+  fs::rename(write_plugin(winch.scratch, "crane").folder, winch.added / "crane");
+  const Manifest among = read_manifest(winch.added / "crane").value();
+  REQUIRE(note_consent(among, take_seal(among.folder).value(), winch.added));
+  REQUIRE(forget_consent("crane", winch.added));
   CHECK(fs::exists(among.folder / "plugin.toml"));
 }
 
 TEST_CASE("a folder that stands where the note leads is not overwritten") {
-  const Scratch scratch("consent-in-the-way");
-  const fs::path added = scratch.path() / "data/plugins";
-  const Manifest manifest = write_plugin(scratch, "winch");
-  fs::create_directories(added / "winch");
-  const soot::Result<void> noted =
-      note_consent(manifest, take_seal(manifest.folder).value(), added);
+  const Winch winch("consent-in-the-way");
+  fs::create_directories(winch.here());
+  const soot::Result<void> noted = winch.note();
   REQUIRE_FALSE(noted);
   CHECK(soot::to_string(noted.error()) ==
-        (added / "winch").string() +
-            ": stands in the way (expected no other folder of this plugin there)");
+        winch.here() + ": stands in the way (expected no other folder of this plugin there)");
 }
 
 }  // namespace soot::host

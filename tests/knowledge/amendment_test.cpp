@@ -27,7 +27,7 @@ Knowledge common() {
       std::find(soot::histories.begin(), soot::histories.end(), "long-storage") -
       soot::histories.begin());
   cause.prior[storage] = {0.06, 0.02};
-  cause.links.push_back({"hard-start-hot", {0.5, 0.9}, "practice", {}});
+  cause.links.push_back({"hard-start-hot", {0.5, 0.9}, {0.8, 0.95}, "practice", {}});
   soot::Effect effect;
   effect.target = "delivery";
   effect.written = soot::Dimension::share;
@@ -139,6 +139,7 @@ source = "practice"
   const double serviced = prior("just-serviced")[0] + prior("just-serviced")[1];
   CHECK(near(odds(serviced), odds(0.002) * 3));
   CHECK(cause.links[0].strength == std::vector<double>{0.5, 0.5});
+  CHECK(cause.links[0].alone == std::vector<double>{0.8, 0.5});
   CHECK(cause.effects[0].mean == std::vector<double>{-5, -5});
   CHECK(cause.effects[0].sd == std::vector<double>{1, 3});
 }

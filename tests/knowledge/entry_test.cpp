@@ -173,3 +173,14 @@ TEST_CASE("procedures and covers") {
   CHECK(entry_told("[[cover]]\nid = \"lid\"\nname = \"n\"\nopen = 5\nunder = [\"hood\"]\n") ==
         "5:10: lid names cover 'hood', which is not there\n");
 }
+
+TEST_CASE("only a cylinder can be alone") {
+  const auto cause = [](const std::string& scope) {
+    return told("[[cause]]\nid = \"slack\"\nname = \"slack\"\nsystem = \"pump\"\nscope = \"" +
+                scope +
+                "\"\nabout = \"slack\"\ncommon = \"rare\"\nsource = \"practice\"\n"
+                "[[cause.symptom]]\nid = \"hard-start\"\nhow = \"seldom\"\nalone = \"often\"\n");
+  };
+  CHECK(cause("cylinder") == "");
+  CHECK(cause("engine") == "12:9: alone belongs to causes of scope cylinder\n");
+}

@@ -29,6 +29,20 @@ Chance that the cause is not in the list: 4 %
 )");
 }
 
+TEST_CASE("looks whose costs differ by less than they are known to are said to come out alike") {
+  soot::NextAnswer answer = proposed_by_hand();
+  answer.proposals.assign(3, answer.proposals.front());
+  answer.proposals[1].cost = answer.proposals[0].cost * 1.01;
+  answer.proposals[2].cost = answer.proposals[0].cost * 1.03;
+  const std::string words = "\n1 and 2 come out alike: begin with the one nearer to hand\n";
+  CHECK(to_text(answer, Look{}).find(words) != std::string::npos);
+  answer.proposals[1].cost = answer.proposals[0].cost * 1.03;
+  CHECK(to_text(answer, Look{}).find("come out alike") == std::string::npos);
+  answer.proposals[1] = answer.proposals[0];
+  answer.proposals[1].kind = soot::ProposalLine::Kind::correction;
+  CHECK(to_text(answer, Look{}).find("come out alike") == std::string::npos);
+}
+
 TEST_CASE(
     "a correction says how likely it is to mend something, measuring again that nothing need be") {
   soot::NextAnswer answer;

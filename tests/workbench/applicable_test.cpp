@@ -63,6 +63,23 @@ TEST_CASE("the tappets of an in-line pump are set by spill and never by depth") 
   CHECK(find_id(in_line.corrections, "set-lifter") == nullptr);
 }
 
+// Physics: with no other cylinder to start and pull, what one cylinder loses the engine loses.
+TEST_CASE("on one cylinder a cause of it does to the engine what it does alone") {
+  const auto no_start = [](const soot::Engine& engine) {
+    for (const soot::Link& link : get_id(engine.knowledge.causes, "valve-leak").links)
+      if (link.symptom == "no-start-cranks-well") {
+        CHECK((link.alone.empty() == (engine.family.cylinders == 1)));
+        return link.strength;
+      }
+    return std::vector<double>{};
+  };
+  REQUIRE(lodefoot().family.cylinders == 1);
+  const std::vector<double> alone = no_start(lodefoot()), of_four = no_start(hagmoss());
+  REQUIRE(alone.size() == 2);
+  REQUIRE(of_four.size() == 2);
+  CHECK(alone[1] > 3 * of_four[1]);
+}
+
 TEST_CASE("nothing that is left names what was dropped") {
   for (const std::vector<std::string>& features :
        {std::vector<std::string>{}, {"two-stroke"}, lodefoot().family.features}) {

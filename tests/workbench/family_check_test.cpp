@@ -151,7 +151,8 @@ TEST_CASE("half a family is told what it still wants") {
 }
 
 TEST_CASE("the blank form names every figure that is not merely worked out") {
-  const std::string form = text_of(source_dir() + "/plugins/tabular/blank-family.toml");
+  const std::string form =
+      text_of(source_dir() + "/core/sdk/template/tabular/families/my-engine-1.toml");
   REQUIRE_FALSE(form.empty());
   for (const soot::FigureKey& known : soot::known_figures()) {
     CAPTURE(known.key);

@@ -40,14 +40,14 @@ Problems refuse_raise(double raise_mm, const std::optional<Given>& room) {
 
 // Spill timing by hand seldom sees what the book asks for.
 std::string verdict(double late_deg, double expanded_deg, double tolerance_deg,
-                    const std::string& turn) {
+                    std::string_view better, const std::string& turn) {
   const double off_deg = std::fabs(late_deg);
   if (off_deg + expanded_deg <= tolerance_deg)
     return fmt::format("within the tolerance of {:.1f} deg: leave it", tolerance_deg);
   if (off_deg <= std::max(tolerance_deg, expanded_deg))
     return fmt::format(
-        "right as far as this shows, which is to {:.1f} deg: leave it, or prove it by depth",
-        expanded_deg);
+        "right as far as this shows, which is to {:.1f} deg: leave it, or prove it by {}",
+        expanded_deg, better);
   return turn;
 }
 
@@ -60,6 +60,9 @@ Result<Sum> spill(const SumForm& form, const Ask& ask) {
   const auto room = sheet.take("head-clearance");
   if (auto bad = refuse_pitch(pitch); !bad.empty()) return tl::unexpected(bad);
   const double tolerance_deg = ask.family.nominal("timing-tolerance").value_or(0);
+  // Under an in-line pump there is no depth to read.
+  const std::string_view better =
+      ask.family.has("in-line-pump") ? "more readings, each come up to anew" : "depth";
   Sum& sum = sheet.sum;
   for (const Given& angle : sheet.all("angle")) {
     const double late_deg = figure.value - angle.value;
@@ -79,8 +82,8 @@ Result<Sum> spill(const SumForm& form, const Ask& ask) {
                  angle.cylinder);
     sheet.result("raise", raise_mm, model_unit(Dimension::length), 2,
                  2 * standard_deg * flank->rate_at_closing(), angle.cylinder);
-    sheet.answer(angle.cylinder,
-                 verdict(late_deg, 2 * standard_deg, tolerance_deg, turn_words(raise_mm, pitch)));
+    sheet.answer(angle.cylinder, verdict(late_deg, 2 * standard_deg, tolerance_deg, better,
+                                         turn_words(raise_mm, pitch)));
   }
   sum.formula = {"late = figure - angle read, both before top",
                  "raise the lifter by what the cam lifts from the figure to the angle read"};
