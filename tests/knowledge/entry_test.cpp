@@ -176,10 +176,10 @@ TEST_CASE("procedures and covers") {
 
 TEST_CASE("only a cylinder can be alone") {
   const auto cause = [](const std::string& scope) {
-    return told("[[cause]]\nid = \"slack\"\nname = \"slack\"\nsystem = \"pump\"\nscope = \"" +
-                scope +
-                "\"\nabout = \"slack\"\ncommon = \"rare\"\nsource = \"practice\"\n"
-                "[[cause.symptom]]\nid = \"hard-start\"\nhow = \"seldom\"\nalone = \"often\"\n");
+    return entry_told(
+        "[[cause]]\nid = \"slack\"\nname = \"slack\"\nsystem = \"pump\"\nscope = \"" + scope +
+        "\"\nabout = \"slack\"\ncommon = \"rare\"\nsource = \"practice\"\n"
+        "[[cause.symptom]]\nid = \"hard-start\"\nhow = \"seldom\"\nalone = \"often\"\n");
   };
   CHECK(cause("cylinder") == "");
   CHECK(cause("engine") == "12:9: alone belongs to causes of scope cylinder\n");
