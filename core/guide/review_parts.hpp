@@ -9,8 +9,8 @@ namespace soot {
 /// that no check answers, checks whose result moves nothing.
 void review_use(const Knowledge& knowledge, KnowledgeReview& review);
 
-/// Causes that make a special form of a sign more often than its general form: who tells the general
-/// one would be led past them.
+/// Causes that make a special form of a sign more often than its general form: who tells the
+/// general one would be led past them.
 void review_signs(const Knowledge& knowledge, KnowledgeReview& review);
 
 /// Features that are not in the vocabulary, of entries and of families; figures that quantities ask
