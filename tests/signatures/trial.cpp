@@ -8,8 +8,8 @@
 namespace soot::test {
 
 namespace {
-/// Coarser than `rank` asks, and three times as fast: it moves no chance by more than a tenth of
-/// itself, and the six stand further apart than that.
+/// Coarser than `rank` asks, and several times as fast. Chances below a hundredth or so may be
+/// given up: a truth that hardly shows can so be missed that `rank` would still order rightly.
 constexpr infer::Limits trial_limits{.tolerance = 1e-2};
 }  // namespace
 
