@@ -211,7 +211,7 @@ void Pass::hand_out(const Item& item, const Kernel& gradient) {
   const PreparedGroup& prepared = pass.prepared();
   const Group& group = prepared.group;
   const std::vector<std::size_t> within =
-      by_cause_ ? causes_within(group) : std::vector<std::size_t>{};
+      spreads_.empty() ? std::vector<std::size_t>{} : causes_within(group);
   const Parts parts = pass.parts(gradient, within);
   for (std::size_t c = 0; c < within.size(); ++c)
     spreads_[within[c]] = parts.spread[c];
@@ -278,7 +278,6 @@ void Pass::step_back(std::size_t s, Layers after) {
 
 void Pass::run_backward(bool by_cause) {
   const Chain& chain = task_->chain;
-  by_cause_ = by_cause;
   spreads_.assign(by_cause ? task_->network->causes.size() : 0, {});
   for (std::size_t i = 0; i < task_->instances.size(); ++i)
     grades_.emplace_back(priors_->grade[i].size(), 0.0);

@@ -74,8 +74,7 @@ class Pass {
   double log_evidence_ = 0;
   std::vector<std::vector<double>> grades_;
   std::vector<double> faults_, not_listed_;
-  bool by_cause_ = false;
-  std::vector<Spread> spreads_;  ///< one a cause: of those that lie within one group
+  std::vector<Spread> spreads_;  ///< with `by_cause`, one a cause: of those within one group
 };
 
 }  // namespace soot::infer

@@ -1,5 +1,6 @@
 #include "core/knowledge/loader.hpp"
 
+#include "core/base/parallel.hpp"
 #include "core/knowledge/cross_check.hpp"
 #include "core/knowledge/entry_readers.hpp"
 #include "core/knowledge/gate_check.hpp"
@@ -7,8 +8,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <atomic>
-#include <future>
 #include <iterator>
 #include <vector>
 
@@ -70,17 +69,10 @@ Part read_part(const std::filesystem::path& file, const Scale& scale) {
   return part;
 }
 
-// Two at a time: parsing takes most of a start, and the person waits for it.
+// Side by side: parsing takes most of a start, and the person waits for it.
 std::vector<Part> read_parts(const std::vector<std::filesystem::path>& files, const Scale& scale) {
   std::vector<Part> parts(files.size());
-  std::atomic<std::size_t> next{0};
-  const auto work = [&] {
-    for (std::size_t i = next++; i < files.size(); i = next++)
-      parts[i] = read_part(files[i], scale);
-  };
-  const std::future<void> helper = std::async(work);
-  work();
-  helper.wait();
+  in_parallel(files.size(), [&](std::size_t i) { parts[i] = read_part(files[i], scale); });
   return parts;
 }
 

@@ -6,7 +6,7 @@
 
 namespace {
 
-constexpr std::uint64_t few_seeds = 2;  // each engine takes a second or two
+constexpr std::uint64_t few_seeds = 2;  // each engine takes seconds
 
 void all_six(const std::string& family) {
   const auto engine = soot::test::real_bench().engine(family);
