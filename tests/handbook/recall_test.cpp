@@ -86,7 +86,7 @@ TEST_CASE("a rebuild is part of the question") {
 }
 
 // What the knowledge has reached; wanted are 0.75 and 0.85 of the ceiling. Only ever raised.
-constexpr double reached = 0.765;
+constexpr double reached = 0.77;
 
 TEST_CASE("the published trouble tables are answered no worse than before") {
   const auto path = beside("handbook/pairs.csv");
