@@ -11,7 +11,6 @@ namespace soot::infer {
 namespace {
 
 constexpr std::size_t chunk = Quadratics::chunk;
-const double log_little = std::log(0.02);
 
 std::vector<double> in_order(const std::vector<double>& row,
                              const std::vector<std::size_t>& order) {
@@ -59,18 +58,17 @@ BlockLook::BlockLook(const Quadratics& whole, const std::vector<double>& log_pri
 double BlockLook::log_bound(const double* u, const double* half, double enough,
                             double& steps) const {
   double sum = nothing;
-  std::vector<double> logs;
+  double logs[chunk];
   for (std::size_t c = 0; c + 1 < log_rest_.size(); ++c) {
     if (log_rest_[c] < sum + log_little) return log_add(sum, log_rest_[c]);
     if (const double most = log_add(sum, log_rest_[c]); most < enough) return most;
     const std::size_t first = c * chunk;
     const std::size_t last = std::min(first + chunk, ranked_.count);
-    logs.resize(last - first);
-    ranked_.values(u, half, first, last, logs.data());
+    ranked_.values(u, half, first, last, logs);
     if (!whole_.bounds.empty())
       for (std::size_t x = first; x < last; ++x)
         logs[x - first] += whole_.log_bounds(order_[x], u, half, 1);
-    sum = log_add(sum, log_sum(logs));
+    sum = log_add(sum, log_sum(logs, last - first));
     steps += static_cast<double>(last - first);
   }
   return sum;

@@ -19,9 +19,28 @@ struct CommonState {
   std::vector<double> scatter;       ///< one a term: variance of each cylinder's own share
 };
 
-/// Leaves out states with a grade that no history allows; `possible` is one row an instance.
-std::vector<CommonState> common_states(const Network& network, const Instances& instances,
-                                       const Group& group, const Directions& directions,
-                                       const std::vector<std::vector<bool>>& possible);
+/// All states but those with a grade that no history allows. There may be very many: each is made
+/// when it is asked for.
+class Commons {
+ public:
+  /// `possible`: one row an instance. All but that must outlive the object.
+  Commons(const Network& network, const Instances& instances, const Group& group,
+          const Directions& directions, const std::vector<std::vector<bool>>& possible);
+
+  std::size_t size() const { return codes_.size(); }
+  /// Into a state whose memory is used again.
+  void make(std::size_t i, CommonState& state) const;
+  std::vector<CommonState> make(const std::vector<std::size_t>& which) const;
+  const Grades& grades() const { return grades_; }
+  std::size_t faults() const { return group_.faults.size(); }
+
+ private:
+  const Network& network_;
+  const Instances& instances_;
+  const Group& group_;
+  const Directions& directions_;
+  Grades grades_;
+  std::vector<std::size_t> codes_;  ///< fault (0: none), then the joint grades
+};
 
 }  // namespace soot::infer

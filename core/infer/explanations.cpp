@@ -212,7 +212,7 @@ class Search {
   }
 
   double work_of_group(std::size_t g) const {
-    const PreparedGroup& group = task_.groups[g];
+    const PreparedGroup& group = task_.plan->groups[g];
     double sum = 0;
     for (const Block& block : group.group.blocks)
       sum += static_cast<double>(block.assignments) *
@@ -278,7 +278,7 @@ std::vector<Explanation> explanations_of(const Task& task, const Evidence& evide
   if (task.impossible() || std::isinf(log_evidence_of(task)) || query.count == 0) return {};
   std::vector<bool> of_interest(task.instances.size(), true);
   if (query.of_interest.empty())
-    for (const std::size_t idle : task.partition.idle)
+    for (const std::size_t idle : task.plan->partition.idle)
       of_interest[idle] = false;
   else
     for (std::size_t i = 0; i < of_interest.size(); ++i)

@@ -56,19 +56,20 @@ std::vector<double> greatest_priors(const Block& block, const std::vector<Priors
   return greatest;
 }
 
-std::vector<double> greatest_log_priors(const Network& network, const PreparedGroup& prepared,
-                                        const std::vector<Priors>& priors) {
+std::vector<double> greatest_log_priors(const Network& network, const Group& group,
+                                        const Commons& commons, const std::vector<Priors>& priors) {
   std::vector<double> result;
-  for (const CommonState& state : prepared.states) {
+  CommonState state;
+  for (std::size_t s = 0; s < commons.size(); ++s) {
+    commons.make(s, state);
     double greatest = 0;
     for (const Priors& one : priors) {
       double prior = 1;
       for (std::size_t i = 0; i < state.grades.size(); ++i)
-        prior *= one.grade[prepared.group.commons[i]][state.grades[i]];
+        prior *= one.grade[group.commons[i]][state.grades[i]];
       greatest = std::max(greatest, prior);
     }
-    if (state.fault)
-      greatest *= network.instrument_faults[prepared.group.faults[*state.fault]].prior;
+    if (state.fault) greatest *= network.instrument_faults[group.faults[*state.fault]].prior;
     result.push_back(std::log(greatest));
   }
   return result;
@@ -125,15 +126,14 @@ double work_of_states(const PreparedGroup& prepared) {
   return 2 * rows * static_cast<double>(lanes * prepared.block_sets());
 }
 
-/// Forgets the states of regimes that do not matter.
-void drop_idle_states(PreparedGroup& prepared) {
-  std::vector<CommonState> kept;
+/// The states of the regimes that matter.
+void make_states(const Commons& commons, PreparedGroup& prepared) {
   for (Regime& regime : prepared.nodes.regimes)
     for (std::size_t& state : regime.states) {
-      kept.push_back(std::move(prepared.states[state]));
-      state = kept.size() - 1;
+      prepared.states.emplace_back();
+      commons.make(state, prepared.states.back());
+      state = prepared.states.size() - 1;
     }
-  prepared.states = std::move(kept);
 }
 
 }  // namespace
@@ -167,8 +167,8 @@ Result<PreparedGroup> prepare_group(const Network& network, const Instances& ins
   const double a_chunk = work_of_a_chunk(prepared) * static_cast<double>(priors.size());
   if (a_chunk > budget) return too_much("the tables of the readings", a_chunk);
   const Directions directions = directions_of(network, instances, evidence, group);
-  prepared.states =
-      common_states(network, instances, group, directions, possible_grades(instances, priors));
+  const Commons commons(network, instances, prepared.group, directions,
+                        possible_grades(instances, priors));
   std::vector<BlockLikelihood> likelihoods;
   std::vector<std::vector<double>> prior;
   likelihoods.reserve(group.blocks.size());
@@ -176,16 +176,17 @@ Result<PreparedGroup> prepare_group(const Network& network, const Instances& ins
     likelihoods.emplace_back(network, instances, evidence, directions, block);
     prior.push_back(greatest_priors(block, priors));
   }
-  const std::vector<double> log_prior = greatest_log_priors(network, prepared, priors);
-  auto nodes = lay_nodes({network, evidence, prepared.group, directions, prepared.states, log_prior,
-                          prior, likelihoods, tolerance},
+  const std::vector<double> log_prior =
+      greatest_log_priors(network, prepared.group, commons, priors);
+  auto nodes = lay_nodes({network, evidence, prepared.group, directions, commons, log_prior, prior,
+                          likelihoods, tolerance},
                          budget);
   if (!nodes)
     return fail(Kind::data,
                 "too much work: the shared shifts of the readings ask for too many nodes (fewer "
                 "quantities read in common, or a higher limit)");
   prepared.nodes = std::move(*nodes);
-  drop_idle_states(prepared);
+  make_states(commons, prepared);
   prepared.pass_work = work_of_a_chunk(prepared) * static_cast<double>(prepared.nodes.chunks) +
                        work_of_states(prepared);
   const double work = prepared.pass_work * static_cast<double>(priors.size());

@@ -1,12 +1,11 @@
 #include "core/infer/nodes.hpp"
 
 #include "core/infer/regime_grid.hpp"
+#include "core/infer/regimes.hpp"
 #include "core/infer/shares.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <map>
-#include <tuple>
 
 namespace soot::infer {
 
@@ -17,57 +16,23 @@ constexpr double most_numbers = 1 << 24;
 /// A regime may drop so many nodes below its floor.
 const double log_most_dropped = std::log(4096.0);
 
-ReadingPrecision precisions_of(const NodeInput& input) {
-  std::map<std::pair<std::size_t, int>, double> instruments;
-  for (const Block& block : input.group.blocks)
-    for (const std::size_t r : block.readings) {
-      const Reading& reading = input.evidence.readings[r];
-      instruments[{reading.quantity, reading.cylinder}] += 1 / (reading.sd * reading.sd);
-    }
-  ReadingPrecision result;
-  for (const auto& [key, sum] : instruments) {
-    const double spread = input.network.quantities[key.first].spread;
-    result.emplace_back(key.first, 1 / (spread * spread + 1 / sum));
-  }
-  return result;
-}
-
-/// States with equal keys share nodes; narrow ones (a magnitude known far better than the readings
-/// could tell) do not share with wide ones, whose range they would fill with a fine grid.
-std::vector<double> key_of(const NodeInput& input, const ReadingPrecision& readings,
-                           const CommonState& state) {
-  std::vector<double> key{0};
-  key.insert(key.end(), state.scatter.begin(), state.scatter.end());
-  key.push_back(state.fault ? 1 : 0);
-  for (std::size_t d = 0; d < state.mean.size(); ++d) {
-    const bool point = is_point(input.directions, state, d);
-    if (!point) ++key[0];
-    key.push_back(point ? 0 : 1);
-    key.push_back(
-        point ? state.mean[d]
-              : std::floor(
-                    std::log2(narrowest(input.directions, readings, d, state.variance[d], 0)) / 2));
-    key.push_back(point ? state.variance[d] : 0);
-  }
-  return key;
-}
-
 class Layer {
  public:
   Layer(const NodeInput& input, double& budget)
       : input_(input),
         budget_(budget),
         readings_(precisions_of(input)),
-        priors_(block_priors(input)),
-        shares_(input.states) {
+        priors_(block_priors(input.prior)),
+        shares_(input.commons) {
     nodes_.likelihood.resize(input.likelihoods.size());
     for (const BlockLikelihood& likelihood : input.likelihoods)
       numbers_a_node_ += static_cast<double>(likelihood.assignments());
   }
 
   std::optional<Nodes> run() {
-    for (const std::vector<std::size_t>& states : regimes())
+    for (const std::vector<std::size_t>& states : regimes_of(input_, readings_))
       if (!lay(states)) return std::nullopt;
+    if (input_.tolerance > 0) drop_rare_states();
     nodes_.log_scale = nothing;
     for (const Regime& regime : nodes_.regimes)
       for (const double one : regime.weight)
@@ -82,37 +47,22 @@ class Layer {
   }
 
  private:
-  /// The single points and lines first, the more probable first: the larger grids are measured
-  /// against what those have come to.
-  std::vector<std::vector<std::size_t>> regimes() const {
-    std::map<std::vector<double>, std::vector<std::size_t>> by_key;
-    for (std::size_t s = 0; s < input_.states.size(); ++s)
-      by_key[key_of(input_, readings_, input_.states[s])].push_back(s);
-    std::vector<std::tuple<double, double, std::vector<std::size_t>>> ordered;
-    for (auto& [key, states] : by_key) {
-      double most = nothing;
-      for (const std::size_t s : states)
-        most = std::max(most, input_.log_prior[s]);
-      ordered.emplace_back(key[0], -most, std::move(states));
+  bool lay(const std::vector<std::size_t>& which) {
+    std::vector<double> log_prior;
+    for (const std::size_t s : which)
+      log_prior.push_back(input_.log_prior[s]);
+    double harmless = shares_.whole() + std::log(input_.tolerance);
+    const double most = log_most(log_prior);
+    std::vector<CommonState> states;
+    if (most >= harmless) {
+      states = input_.commons.make(which);
+      harmless = std::max(harmless, shares_.harmless(states));
     }
-    std::stable_sort(ordered.begin(), ordered.end(), [](const auto& a, const auto& b) {
-      return std::tie(std::get<0>(a), std::get<1>(a)) < std::tie(std::get<0>(b), std::get<1>(b));
-    });
-    std::vector<std::vector<std::size_t>> result;
-    for (auto& one : ordered)
-      result.push_back(std::move(std::get<2>(one)));
-    return result;
-  }
-
-  bool lay(const std::vector<std::size_t>& states) {
-    double harmless = shares_.harmless(input_.states, states);
-    if (input_.tolerance > 0)
-      harmless = std::max(harmless, shares_.whole() + std::log(input_.tolerance));
-    if (const double most = log_most(states); most < harmless) {
+    if (most < harmless) {
       error_ = log_add(error_, most);
       return true;
     }
-    RegimeGrid grid(input_, readings_, priors_, states, harmless);
+    RegimeGrid grid(input_, readings_, priors_, states, log_prior, harmless);
     double ceiling = grid.log_ceiling();
     if (grid.axes() > 1 && ceiling >= harmless) {
       const auto mass = rough_mass(grid, harmless);
@@ -131,6 +81,8 @@ class Layer {
       precision.depth = std::min(precision.depth, log_most_dropped - std::log(input_.tolerance));
     precision.floor = harmless - log_most_dropped;
     if (!grid.look(precision, best_, budget_)) return false;
+    if (input_.tolerance > 0)
+      error_ = log_add(error_, grid.trim(harmless, std::log(input_.tolerance)));
     numbers_ += static_cast<double>(grid.kept().size()) * numbers_a_node_;
     if (numbers_ > most_numbers) return false;
     best_ = std::max(best_, grid.best());
@@ -140,14 +92,14 @@ class Layer {
     }
     Regime regime;
     regime.first = nodes_.chunks;
-    regime.faulty = input_.states[states.front()].fault.has_value();
-    regime.states = states;  // the grid refers to them
-    mass_ = std::vector<double>(regime.states.size(), nothing);
+    regime.faulty = states.front().fault.has_value();
+    regime.states = which;
+    mass_.emplace_back(which.size(), nothing);
     fill(grid, regime);
     double all = nothing;
-    for (std::size_t i = 0; i < regime.states.size(); ++i) {
-      shares_.add(input_.states[regime.states[i]], mass_[i]);
-      all = log_add(all, mass_[i]);
+    for (std::size_t i = 0; i < states.size(); ++i) {
+      shares_.add(states[i], mass_.back()[i]);
+      all = log_add(all, mass_.back()[i]);
     }
     // Cut off: less than as many nodes again, each below the floor or e^-depth of the best.
     const double kept = static_cast<double>(grid.kept().size());
@@ -175,11 +127,8 @@ class Layer {
   }
 
   /// The regime's prior times the greatest densities that the readings can have at all.
-  double log_most(const std::vector<std::size_t>& states) const {
-    std::vector<double> logs;
-    for (const std::size_t s : states)
-      logs.push_back(input_.log_prior[s]);
-    double most = log_sum(logs);
+  double log_most(std::vector<double> log_prior) const {
+    double most = log_sum(log_prior);
     for (const BlockLikelihood& likelihood : input_.likelihoods)
       most += likelihood.log_ceiling();
     return most;
@@ -187,9 +136,9 @@ class Layer {
 
   void fill(RegimeGrid& grid, Regime& regime) {
     std::vector<const Place*> waiting;
-    const RegimeGrid::Piece* piece = nullptr;
+    SmoothPiece* piece = nullptr;
     for (const auto& [place, value] : grid.kept()) {
-      const RegimeGrid::Piece* here = &grid.piece_of(place);
+      SmoothPiece* here = &grid.piece_of(place);
       if (here != piece || waiting.size() == lanes) flush(grid, piece, waiting, regime);
       piece = here;
       waiting.push_back(&place);
@@ -197,7 +146,7 @@ class Layer {
     flush(grid, piece, waiting, regime);
   }
 
-  void flush(RegimeGrid& grid, const RegimeGrid::Piece* piece, std::vector<const Place*>& waiting,
+  void flush(RegimeGrid& grid, SmoothPiece* piece, std::vector<const Place*>& waiting,
              Regime& regime) {
     if (waiting.empty()) return;
     const std::size_t axes = grid.axes();
@@ -206,22 +155,23 @@ class Layer {
     for (std::size_t lane = 0; lane < lanes; ++lane) {
       nodes.push_back(grid.node(*waiting[std::min(lane, waiting.size() - 1)]));
       for (std::size_t a = 0; a < axes; ++a)
-        u[a * lanes + lane] = nodes[lane].at[a] - piece->origin.at[grid.active()[a]];
+        u[a * lanes + lane] = nodes[lane].at[a] - piece->origin().at[grid.active()[a]];
     }
     double scale[lanes] = {}, whole[lanes] = {};
     for (std::size_t b = 0; b < input_.likelihoods.size(); ++b)
-      add_block(piece->blocks[b], b, u, scale, whole);
+      add_block(piece->whole(b), b, u, scale, whole);
     for (std::size_t i = 0; i < regime.states.size(); ++i) {
       std::vector<double> logs;
       for (std::size_t lane = 0; lane < lanes; ++lane) {
         const bool is_filling = lane >= waiting.size();
         const double log_weight =
-            is_filling ? nothing
-                       : nodes[lane].log_weight + grid.log_density(i, nodes[lane].at, nullptr);
+            is_filling
+                ? nothing
+                : nodes[lane].log_weight + grid.state_look().log_density(i, nodes[lane].at.data());
         regime.weight.push_back(log_weight + scale[lane]);
         logs.push_back(log_weight + whole[lane] + input_.log_prior[regime.states[i]]);
       }
-      mass_[i] = log_add(mass_[i], log_sum(logs));
+      mass_.back()[i] = log_add(mass_.back()[i], log_sum(logs));
     }
     ++regime.chunks;
     ++nodes_.chunks;
@@ -257,6 +207,31 @@ class Layer {
     }
   }
 
+  /// Those that together come to less than one regime may leave as error, but never a whole regime.
+  void drop_rare_states() {
+    std::vector<double> all;
+    for (const std::vector<double>& row : mass_)
+      all.insert(all.end(), row.begin(), row.end());
+    const auto [least, dropped] = tail_of(all, shares_.whole() + std::log(input_.tolerance));
+    error_ = log_add(error_, dropped);
+    for (std::size_t r = 0; r < nodes_.regimes.size(); ++r)
+      keep_states(nodes_.regimes[r], mass_[r],
+                  std::min(least, *std::max_element(mass_[r].begin(), mass_[r].end())));
+  }
+
+  /// Those of so much mass or more.
+  static void keep_states(Regime& regime, const std::vector<double>& mass, double least) {
+    const std::size_t count = regime.states.size();
+    std::vector<double> weight;
+    for (std::size_t at = 0; at < regime.weight.size(); ++at)
+      if (mass[at / lanes % count] >= least) weight.push_back(regime.weight[at]);
+    std::vector<std::size_t> states;
+    for (std::size_t i = 0; i < count; ++i)
+      if (mass[i] >= least) states.push_back(regime.states[i]);
+    regime.weight = std::move(weight);
+    regime.states = std::move(states);
+  }
+
   const NodeInput& input_;
   double& budget_;
   ReadingPrecision readings_;
@@ -266,7 +241,7 @@ class Layer {
   double numbers_ = 0, numbers_a_node_ = 0;
   double best_ = nothing;
   double error_ = nothing;
-  std::vector<double> mass_;  ///< log, one a state of the regime being filled
+  std::vector<std::vector<double>> mass_;  ///< log, one row a regime, one entry a state
 };
 
 }  // namespace

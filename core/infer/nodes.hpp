@@ -19,7 +19,7 @@ namespace soot::infer {
 
 /// Nodes come in chunks of `lanes`; the last one of a smooth piece is filled up with weight 0.
 struct Regime {
-  std::vector<std::size_t> states;  ///< indices into the group's states
+  std::vector<std::size_t> states;  ///< indices into the commons' states, once prepared the group's
   bool faulty = false;              ///< an instrument is wrong
   std::size_t first = 0;            ///< chunk, counted through the group
   std::size_t chunks = 0;
@@ -41,7 +41,7 @@ struct NodeInput {
   const Evidence& evidence;
   const Group& group;
   const Directions& directions;
-  const std::vector<CommonState>& states;
+  const Commons& commons;
   /// One a state: its greatest log prior over the histories.
   const std::vector<double>& log_prior;
   /// One row a block, one entry an assignment: its greatest prior over the histories.

@@ -55,6 +55,7 @@ class Grades {
   Grades(const Network& network, const Instances& instances,
          const std::vector<std::size_t>& members);
   std::size_t total() const { return total_; }
+  std::size_t members() const { return radix_.size(); }
   std::size_t radix(std::size_t which) const { return radix_[which]; }
   std::size_t of(std::size_t assignment, std::size_t which) const {
     return assignment / step_[which] % radix_[which];

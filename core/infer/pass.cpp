@@ -110,10 +110,10 @@ double product(const std::vector<double>& a, const std::vector<double>& b) {
 Pass::Pass(const Task& task, const Priors& priors, double log_weight)
     : task_(&task),
       priors_(&priors),
-      forest_(task.forest, task.reports.touches, task.instances, priors) {
+      forest_(task.plan->forest, task.reports.touches, task.instances, priors) {
   log_evidence_ = log_weight;
-  groups_.reserve(task.groups.size());
-  for (const PreparedGroup& prepared : task.groups) {
+  groups_.reserve(task.plan->groups.size());
+  for (const PreparedGroup& prepared : task.plan->groups) {
     groups_.emplace_back(*task.network, task.instances, task.reports.touches, prepared, priors);
     kernels_.push_back(groups_.back().kernel());
     log_evidence_ += prepared.nodes.log_scale;
@@ -124,7 +124,7 @@ Pass::Pass(const Task& task, const Priors& priors, double log_weight)
 Kernel Pass::kernel_of(const Item& item) const {
   if (item.is_group) return kernels_[item.index];
   const double* kernel = forest_.kernel(item.index);
-  return {{kernel, kernel + task_->forest.units[item.index].sets()}, {}};
+  return {{kernel, kernel + task_->plan->forest.units[item.index].sets()}, {}};
 }
 
 Layers Pass::turn(const Step& step, const Layers& table) const {
@@ -155,7 +155,7 @@ Layers Pass::after_groups(const Layers& table) const {
 }
 
 void Pass::forward() {
-  const Chain& chain = task_->chain;
+  const Chain& chain = task_->plan->chain;
   kept_.resize(chain.steps.size());
   Layers table{{1.0}, {}};
   if (chain.groups == 0) table = after_groups(table);
@@ -189,7 +189,7 @@ void Pass::forward() {
 
 /// Takes the closings back, from the last; notes what nothing listed explains.
 void Pass::open_again(std::size_t s, Layers& after) {
-  const Step& step = task_->chain.steps[s];
+  const Step& step = task_->plan->chain.steps[s];
   for (std::size_t c = step.closings.size(); c-- > 0;) {
     const Closing& closing = step.closings[c];
     const Bit& bit = task_->reports.bits[closing.bit];
@@ -238,7 +238,7 @@ std::vector<std::size_t> Pass::causes_within(const Group& group) const {
   for (const Block& block : group.blocks)
     for (const std::size_t i : block.instances)
       ++found[task_->instances[i].cause];
-  for (const std::size_t idle : task_->partition.idle)
+  for (const std::size_t idle : task_->plan->partition.idle)
     if (found[task_->instances[idle].cause] > 0) ++found[task_->instances[idle].cause];
   std::vector<std::size_t> causes;
   for (std::size_t cause = 0; cause < found.size(); ++cause)
@@ -248,12 +248,12 @@ std::vector<std::size_t> Pass::causes_within(const Group& group) const {
 }
 
 void Pass::step_back(std::size_t s, Layers after) {
-  const Step& step = task_->chain.steps[s];
+  const Step& step = task_->plan->chain.steps[s];
   Kept& kept = kept_[s];
   for (auto* layer : {&after.calm, &after.wrong})
     for (double& one : *layer)
       one /= kept.scale;
-  if (s + 1 == task_->chain.groups) {
+  if (s + 1 == task_->plan->chain.groups) {
     if (!kept.stages.back().wrong.empty()) after.wrong = after.calm;
     for (double& one : after.calm)
       one *= task_->no_fault;
@@ -277,7 +277,7 @@ void Pass::step_back(std::size_t s, Layers after) {
 }
 
 void Pass::run_backward(bool by_cause) {
-  const Chain& chain = task_->chain;
+  const Chain& chain = task_->plan->chain;
   spreads_.assign(by_cause ? task_->network->causes.size() : 0, {});
   for (std::size_t i = 0; i < task_->instances.size(); ++i)
     grades_.emplace_back(priors_->grade[i].size(), 0.0);
@@ -290,7 +290,7 @@ void Pass::run_backward(bool by_cause) {
       one /= evidence_;
   for (double& one : faults_)
     one /= evidence_;
-  for (const std::size_t idle : task_->partition.idle)
+  for (const std::size_t idle : task_->plan->partition.idle)
     grades_[idle] = priors_->grade[idle];
   for (const std::size_t bit : chain.lonely) {
     const Bit& here = task_->reports.bits[bit];
@@ -300,14 +300,14 @@ void Pass::run_backward(bool by_cause) {
 
 bool Pass::has_item(const Item& item, std::size_t cause) const {
   return item.is_group ? groups_[item.index].has(cause)
-                       : task_->forest.units[item.index].has(cause);
+                       : task_->plan->forest.units[item.index].has(cause);
 }
 
 Spread Pass::over_cylinders(std::size_t cause) const {
   // The tables are carried twice, for "every instance of the cause sound so far" and "some
   // present", from its first item to its last, and met with the kept gradients there. All parts are
   // positive: 1 - P(none) would lose the rare ones.
-  const Chain& chain = task_->chain;
+  const Chain& chain = task_->plan->chain;
   Spread spread{0, 1};
   std::size_t first = chain.steps.size(), last = 0;
   for (std::size_t s = 0; s < chain.steps.size(); ++s)
@@ -373,7 +373,7 @@ Spread Pass::over_cylinders(std::size_t cause) const {
   // Idle instances know of no evidence: given the history they stand apart.
   const std::size_t begin = task_->instances.first_of(cause);
   for (std::size_t i = begin; i < begin + task_->instances.count_of(cause); ++i) {
-    if (!task_->is_idle[i]) continue;
+    if (!task_->plan->is_idle[i]) continue;
     double here = 0;
     for (std::size_t g = 1; g < priors_->grade[i].size(); ++g)
       here += priors_->grade[i][g];

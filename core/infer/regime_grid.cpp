@@ -51,36 +51,12 @@ double narrowest(const Directions& directions, const ReadingPrecision& readings,
   return 1 / std::sqrt(precision);
 }
 
-std::vector<BlockPrior> block_priors(const NodeInput& input) {
-  constexpr std::size_t least = 32, part = 16;
-  std::vector<BlockPrior> all;
-  for (const std::vector<double>& prior : input.prior) {
-    BlockPrior block;
-    for (const double one : prior)
-      block.log.push_back(std::log(one));
-    std::vector<std::size_t> order(prior.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    const std::size_t few = std::min(prior.size(), std::max(least, prior.size() / part));
-    std::partial_sort(order.begin(), order.begin() + static_cast<long>(few), order.end(),
-                      [&](std::size_t a, std::size_t b) {
-                        return std::tie(prior[b], a) < std::tie(prior[a], b);
-                      });
-    std::vector<double> rest;
-    for (std::size_t i = few; i < order.size(); ++i)
-      rest.push_back(block.log[order[i]]);
-    block.log_rest = log_sum(rest);
-    order.resize(few);
-    block.likeliest = std::move(order);
-    all.push_back(std::move(block));
-  }
-  return all;
-}
-
 RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
                        const std::vector<BlockPrior>& priors,
-                       const std::vector<std::size_t>& states, double harmless)
+                       const std::vector<CommonState>& states, const std::vector<double>& log_prior,
+                       double harmless)
     : input_(input), readings_(readings), states_(states), priors_(priors) {
-  const CommonState& first = state(0);
+  const CommonState& first = states.front();
   base_.at = first.mean;
   base_.scatter = first.scatter;
   base_.variance.assign(first.mean.size(), 0.0);
@@ -93,13 +69,8 @@ RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
       straight = straight && input.directions.all[d].straight;
     }
   }
-  for (const std::size_t s : states) {
-    state_logs_.push_back(input.log_prior[s]);
-    log_peaks_.push_back(0);
-    for (const std::size_t d : active_)
-      log_peaks_.back() -= 0.5 * std::log(input.states[s].variance[d]) + log_sqrt_two_pi;
-  }
-  std::vector<double> logs = state_logs_;
+  state_look_.emplace(states, log_prior, active_);
+  std::vector<double> logs = log_prior;
   log_ceiling_ = log_sum(logs);
   for (const BlockLikelihood& likelihood : input.likelihoods) {
     tails_.push_back(likelihood.log_ceiling());
@@ -128,7 +99,7 @@ void RegimeGrid::look_ahead(double harmless) {
     if (prior.likeliest.size() == prior.log.size()) continue;
     logs_ = input_.likelihoods[b].quadratics(base_, active_, prior.likeliest).constant;
     for (std::size_t i = 0; i < logs_.size(); ++i)
-      logs_[i] += prior.log[prior.likeliest[i]];
+      logs_[i] += prior.log_likeliest[i];
     logs_.push_back(prior.log_rest + tails_[b]);
     lower_tail(b, logs_);
   }
@@ -136,35 +107,20 @@ void RegimeGrid::look_ahead(double harmless) {
 
 /// The one piece of straight directions, block by block: what each can say at most.
 void RegimeGrid::measure(double harmless) {
-  Piece& only = pieces_[std::vector<std::size_t>(active_.size())];
-  only.origin = base_;
+  SmoothPiece& only =
+      pieces_
+          .emplace(Place(active_.size()), SmoothPiece(priors_, input_.likelihoods, active_, base_))
+          .first->second;
   for (std::size_t b = 0; b < tails_.size() && log_ceiling_ >= harmless; ++b) {
-    only.blocks.push_back(input_.likelihoods[b].quadratics(base_, active_));
-    logs_ = only.blocks[b].constant;
+    logs_ = only.whole(b).constant;
     for (std::size_t x = 0; x < logs_.size(); ++x)
       logs_[x] += priors_[b].log[x];
     lower_tail(b, logs_);
   }
 }
 
-RegimeGrid::Piece RegimeGrid::make_piece(const Shift& origin) const {
-  Piece piece{origin, {}, {}};
-  for (BlockLikelihood& likelihood : input_.likelihoods)
-    piece.blocks.push_back(likelihood.quadratics(origin, active_));
-  return piece;
-}
-
-/// What a piece keeps: constants, parts and rates of every assignment, twice.
-double RegimeGrid::piece_numbers() const {
-  const double axes = static_cast<double>(active_.size());
-  double assignments = 0;
-  for (const BlockPrior& prior : priors_)
-    assignments += static_cast<double>(prior.log.size());
-  return 2 * assignments * (1 + axes + 0.5 * axes * (axes + 1) + axes);
-}
-
-RegimeGrid::Piece& RegimeGrid::piece_of(const Place& place) {
-  std::vector<std::size_t> key;
+SmoothPiece& RegimeGrid::piece_of(const Place& place) {
+  Place key;
   for (std::size_t a = 0; a < axes_.size(); ++a)
     key.push_back(piece_on(axes_[a], place[a]));
   if (const auto known = pieces_.find(key); known != pieces_.end()) return known->second;
@@ -175,7 +131,9 @@ RegimeGrid::Piece& RegimeGrid::piece_of(const Place& place) {
         key[a] + 1 < axis.pieces.size() ? axis.pieces[key[a] + 1] - 1 : axis.at.size() - 1;
     origin.at[active_[a]] = 0.5 * (axis.at[axis.pieces[key[a]]] + axis.at[last]);
   }
-  return pieces_.emplace(std::move(key), make_piece(origin)).first->second;
+  return pieces_
+      .emplace(std::move(key), SmoothPiece(priors_, input_.likelihoods, active_, std::move(origin)))
+      .first->second;
 }
 
 RegimeGrid::Node RegimeGrid::node(const Place& place) const {
@@ -187,17 +145,6 @@ RegimeGrid::Node RegimeGrid::node(const Place& place) const {
   return node;
 }
 
-double RegimeGrid::log_density(std::size_t i, const std::vector<double>& at,
-                               const double* half) const {
-  double sum = log_peaks_[i];
-  for (std::size_t a = 0; a < active_.size(); ++a) {
-    double off = std::abs(at[a] - state(i).mean[active_[a]]);
-    if (half != nullptr) off = std::max(0.0, off - half[a]);
-    sum -= 0.5 * off * off / state(i).variance[active_[a]];
-  }
-  return sum;
-}
-
 bool RegimeGrid::look(const Precision& precision, double best, double& budget) {
   std::vector<double> reach(active_.size(), first_reach);
   for (int round = 0; round < most_growths; ++round) {
@@ -207,7 +154,7 @@ bool RegimeGrid::look(const Precision& precision, double best, double& budget) {
       cell_ += std::log(axis.tau * precision.step_in_tau);
     sieved_ = sieve(
         axes_, precision, best,
-        [&](const Place& middle, const std::vector<double>& half, double cut) {
+        [&](const Place& middle, const PerAxis<double>& half, double cut) {
           return log_bound(middle, half, cut, budget);
         },
         budget);
@@ -225,12 +172,12 @@ bool RegimeGrid::make_axes(const std::vector<double>& reach, const Precision& pr
   for (std::size_t a = 0; a < active_.size(); ++a) {
     const std::size_t d = active_[a];
     double least = infinity, greatest = 0, from = infinity, to = -infinity;
-    for (std::size_t i = 0; i < states_.size(); ++i) {
-      const double variance = state(i).variance[d];
+    for (const CommonState& state : states_) {
+      const double variance = state.variance[d];
       least = std::min(least, variance);
       greatest = std::max(greatest, variance);
-      from = std::min(from, state(i).mean[d]);
-      to = std::max(to, state(i).mean[d]);
+      from = std::min(from, state.mean[d]);
+      to = std::max(to, state.mean[d]);
     }
     from -= reach[a] * std::sqrt(greatest);
     to += reach[a] * std::sqrt(greatest);
@@ -245,45 +192,47 @@ bool RegimeGrid::make_axes(const std::vector<double>& reach, const Precision& pr
                         ? straight_axis(from, to, tau_at(0), precision)
                         : curved_axis(from, to, kinks_of(direction), tau_at, precision));
   }
-  if (!straight) pieces_.clear();
+  if (!straight) {
+    pieces_.clear();
+    numbers_ = 0;
+  }
   return true;
 }
 
-double RegimeGrid::log_bound(const Place& middle, const std::vector<double>& half, double cut,
+double RegimeGrid::log_bound(const Place& middle, const PerAxis<double>& half, double cut,
                              double& budget) {
   bool single = true;
   for (const double one : half)
     single = single && one == 0;
   const double* reach = single ? nullptr : half.data();
-  std::vector<double> at;
+  PerAxis<double> at;
   for (std::size_t a = 0; a < axes_.size(); ++a)
     at.push_back(axes_[a].at[middle[a]]);
-  logs_.clear();
-  for (std::size_t i = 0; i < states_.size(); ++i)
-    logs_.push_back(state_logs_[i] + log_density(i, at, reach));
-  double bound = cell_ + log_sum(logs_);
+  double steps = 0;
+  double bound = cell_ + state_look_->log_bound(at.data(), reach, steps);
   if (bound + tails_.front() < cut) return bound + tails_.front();  // before a piece is made for it
-  Piece& piece = piece_of(middle);
-  if (piece.looks.empty()) {
-    for (std::size_t b = 0; b < piece.blocks.size(); ++b)
-      piece.looks.emplace_back(piece.blocks[b], priors_[b].log);
-    const double numbers = piece_numbers();
-    budget -= steps_a_number * numbers;
-    if (numbers * static_cast<double>(pieces_.size()) > most_piece_numbers) budget = -1;
-  }
-  std::vector<double> u;
+  SmoothPiece& piece = piece_of(middle);
+  PerAxis<double> u;
   for (std::size_t a = 0; a < at.size(); ++a)
-    u.push_back(at[a] - piece.origin.at[active_[a]]);
-  double steps = static_cast<double>(states_.size());
-  for (std::size_t b = 0; b < piece.looks.size(); ++b) {
-    if (bound + tails_[b] < cut) {
-      bound += tails_[b];
-      break;
-    }
-    bound += piece.looks[b].log_bound(u.data(), reach, cut - bound - tails_[b + 1], steps);
-  }
-  budget -= steps_a_number * steps;
+    u.push_back(at[a] - piece.origin().at[active_[a]]);
+  numbers_ -= piece.numbers();
+  bound += piece.log_bound(u.data(), reach, tails_, cut - bound, steps);
+  numbers_ += piece.numbers();
+  budget = numbers_ > most_piece_numbers ? -1 : budget - steps_a_number * steps;
   return bound;
+}
+
+double RegimeGrid::trim(double harmless, double log_share) {
+  if (sieved_.kept.empty()) return nothing;
+  std::vector<double> all;
+  for (const auto& [place, value] : sieved_.kept)
+    all.push_back(value);
+  logs_ = all;
+  const auto [least, dropped] = tail_of(all, std::max(harmless, log_sum(logs_) + log_share));
+  const auto is_less = [least = least](const auto& node) { return node.second < least; };
+  sieved_.kept.erase(std::remove_if(sieved_.kept.begin(), sieved_.kept.end(), is_less),
+                     sieved_.kept.end());
+  return dropped;
 }
 
 /// A node kept at the end of an axis: the readings point outside.

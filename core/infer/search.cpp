@@ -97,10 +97,10 @@ void fire_touches_back(std::vector<double>& after, const std::vector<Touch>& tou
 SearchTables::SearchTables(const Task& task, const std::vector<bool>& of_interest) : task_(task) {
   const std::size_t bits = task.reports.bits.size();
   std::vector<std::size_t> rest;
-  for (const auto* list : {&task.partition.plain, &task.partition.idle})
+  for (const auto* list : {&task.plan->partition.plain, &task.plan->partition.idle})
     for (const std::size_t i : *list)
       (of_interest[i] ? plain_ : rest).push_back(i);
-  for (const Group& group : task.partition.groups) {
+  for (const Group& group : task.plan->partition.groups) {
     const Weave woven = among_all(group.bits, bits);
     joins_.emplace_back(woven, 1);
     back_.emplace_back(woven.turned(), 1);

@@ -18,7 +18,7 @@ class SearchTables {
 
   double total() const { return total_; }
   std::size_t histories() const { return weight_.size(); }
-  std::size_t groups() const { return task_.groups.size(); }
+  std::size_t groups() const { return task_.plan->groups.size(); }
   const Task& task() const { return task_; }
   /// Plain (and idle) instances of interest, those most likely present first.
   const std::vector<std::size_t>& plain() const { return plain_; }

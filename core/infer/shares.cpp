@@ -18,22 +18,35 @@ double log_add(double a, double b) {
   return top == nothing ? nothing : top + std::log1p(std::exp(std::min(a, b) - top));
 }
 
-double log_sum(std::vector<double>& logs) {
-  const double top = greatest(logs.data(), logs.size());
+double log_sum(double* logs, std::size_t count) {
+  const double top = greatest(logs, count);
   if (top == nothing) return nothing;
-  for (double& one : logs)
-    one -= top;
-  exponentials(logs.data(), logs.size());
-  return top + std::log(total(logs.data(), logs.size()));
+  for (std::size_t i = 0; i < count; ++i)
+    logs[i] -= top;
+  exponentials(logs, count);
+  return top + std::log(total(logs, count));
 }
 
-Shares::Shares(const std::vector<CommonState>& states) : whole_(nothing) {
-  for (const CommonState& state : states) {
-    of_grade_.resize(state.grades.size());
-    for (std::size_t c = 0; c < state.grades.size(); ++c)
-      of_grade_[c].resize(std::max(of_grade_[c].size(), state.grades[c] + 1), nothing);
-    if (state.fault) of_fault_.resize(std::max(of_fault_.size(), *state.fault + 1), nothing);
+double log_sum(std::vector<double>& logs) {
+  return log_sum(logs.data(), logs.size());
+}
+
+Tail tail_of(std::vector<double>& logs, double harmless) {
+  std::sort(logs.begin(), logs.end());
+  Tail tail;
+  std::size_t at = 0;
+  for (; at + 1 < logs.size(); ++at) {
+    const double more = log_add(tail.dropped, logs[at]);
+    if (more > harmless) break;
+    tail.dropped = more;
   }
+  tail.least = logs[at];
+  return tail;
+}
+
+Shares::Shares(const Commons& commons) : whole_(nothing), of_fault_(commons.faults(), nothing) {
+  for (std::size_t c = 0; c < commons.grades().members(); ++c)
+    of_grade_.emplace_back(commons.grades().radix(c), nothing);
 }
 
 void Shares::add(const CommonState& state, double log_mass) {
@@ -45,13 +58,12 @@ void Shares::add(const CommonState& state, double log_mass) {
   if (state.fault) of_fault_[*state.fault] = log_add(of_fault_[*state.fault], log_mass);
 }
 
-double Shares::harmless(const std::vector<CommonState>& states,
-                        const std::vector<std::size_t>& which) const {
+double Shares::harmless(const std::vector<CommonState>& states) const {
   double least = whole_ + of_the_whole - of_the_rarest;
-  for (const std::size_t s : which) {
-    for (std::size_t c = 0; c < states[s].grades.size(); ++c)
-      if (states[s].grades[c] > 0) least = std::min(least, of_grade_[c][states[s].grades[c]]);
-    if (states[s].fault) least = std::min(least, of_fault_[*states[s].fault]);
+  for (const CommonState& state : states) {
+    for (std::size_t c = 0; c < state.grades.size(); ++c)
+      if (state.grades[c] > 0) least = std::min(least, of_grade_[c][state.grades[c]]);
+    if (state.fault) least = std::min(least, of_fault_[*state.fault]);
   }
   return least + of_the_rarest;
 }

@@ -17,9 +17,8 @@ struct Box {
   }
 };
 
-std::vector<double> half_widths(const std::vector<Axis>& axes, const Box& box,
-                                const Place& middle) {
-  std::vector<double> half;
+PerAxis<double> half_widths(const std::vector<Axis>& axes, const Box& box, const Place& middle) {
+  PerAxis<double> half;
   for (std::size_t a = 0; a < axes.size(); ++a)
     half.push_back(std::max(axes[a].at[box.last[a]] - axes[a].at[middle[a]],
                             axes[a].at[middle[a]] - axes[a].at[box.first[a]]));

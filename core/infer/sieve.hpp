@@ -5,6 +5,8 @@
 
 #include "core/infer/quadrature.hpp"
 
+#include <boost/container/small_vector.hpp>
+
 #include <cstddef>
 #include <functional>
 #include <utility>
@@ -12,7 +14,10 @@
 
 namespace soot::infer {
 
-using Place = std::vector<std::size_t>;  ///< one index an axis
+constexpr std::size_t few_axes = 4;  ///< so many without asking for memory
+template <class T>
+using PerAxis = boost::container::small_vector<T, few_axes>;
+using Place = PerAxis<std::size_t>;
 
 struct Sieved {
   std::vector<std::pair<Place, double>> kept;  ///< with log values, in the order of places
@@ -24,7 +29,7 @@ struct Sieved {
 /// middle node and how far it reaches from there along each axis; of a single node (all 0) its
 /// value. Below `cut` any number will do.
 using LogBound =
-    std::function<double(const Place& middle, const std::vector<double>& half, double cut)>;
+    std::function<double(const Place& middle, const PerAxis<double>& half, double cut)>;
 
 /// `best`: a value already known elsewhere (minus infinity if none).
 Sieved sieve(const std::vector<Axis>& axes, const Precision& precision, double best,

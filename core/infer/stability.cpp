@@ -1,3 +1,4 @@
+#include "core/base/parallel.hpp"
 #include "core/infer/dice.hpp"
 #include "core/infer/task.hpp"
 
@@ -22,18 +23,21 @@ void scale_odds(double& strength, double factor) {
   strength *= factor / (1 + (factor - 1) * strength);
 }
 
+using Change = std::function<void(Network&)>;
+
 /// The prepared task asked again with other priors and strengths: the readings' nodes and all plans
 /// stay as they are.
 class Asked {
  public:
-  Asked(Task task, const Network& network, const Evidence& evidence)
-      : task_(std::move(task)), evidence_(evidence), network_(network), original_(network) {}
+  Asked(const Task& task, const Evidence& evidence)
+      : task_(task), evidence_(evidence), original_(*task.network), network_(*task.network) {
+    task_.network = &network_;
+  }
 
   /// Chance of each cause in any cylinder, its instances taken as independent.
-  std::vector<double> presence(const std::function<void(Network&)>& change) {
+  std::vector<double> presence(const Change& change) {
     network_ = original_;
     change(network_);
-    task_.network = &network_;
     task_.reports = sort_reports(network_, task_.instances, evidence_);
     for (std::size_t h = 0; h < task_.histories.size(); ++h) {
       const std::size_t history = task_.histories[h];
@@ -53,8 +57,8 @@ class Asked {
  private:
   Task task_;
   const Evidence& evidence_;
-  Network network_;
   const Network& original_;
+  Network network_;
 };
 
 std::vector<std::size_t> ranked(const std::vector<double>& chances) {
@@ -66,36 +70,75 @@ std::vector<std::size_t> ranked(const std::vector<double>& chances) {
   return order;
 }
 
-/// Single numbers that let another cause come first when they are off by the factor.
-std::vector<Hinge> find_hinges(Asked& asked, const Network& network, const Evidence& evidence,
-                               const std::vector<std::size_t>& order, double factor) {
-  std::vector<Hinge> hinges;
-  const auto turns = [&](const std::function<void(Network&)>& change) {
-    const std::vector<double> chances = asked.presence(change);
-    return ranked(chances).front() != order.front();
-  };
+/// The causes in falling order of their chance, under each change.
+std::vector<std::vector<std::size_t>> rankings(const Task& task, const Evidence& evidence,
+                                               const std::vector<Change>& changes) {
+  constexpr std::size_t shares = 8;  // each with a network of its own
+  std::vector<std::vector<std::size_t>> all(changes.size());
+  in_parallel(std::min(shares, changes.size()), [&](std::size_t share) {
+    Asked asked(task, evidence);
+    for (std::size_t i = share; i < changes.size(); i += shares)
+      all[i] = ranked(asked.presence(changes[i]));
+  });
+  return all;
+}
+
+/// All priors and strengths off, by a factor each.
+std::vector<Change> draws_of(const Network& network, const StabilityQuery& query,
+                             std::size_t count) {
+  std::vector<Change> draws;
+  Dice dice(query.seed);
+  for (std::size_t draw = 0; draw < count; ++draw) {
+    std::vector<double> off(network.causes.size());
+    for (const Symptom& symptom : network.symptoms)
+      off.resize(off.size() + symptom.links.size());
+    for (double& one : off)
+      one = std::pow(query.factor, dice.real(-1, 1));
+    draws.emplace_back([off = std::move(off)](Network& net) {
+      auto next = off.begin();
+      for (Cause& cause : net.causes) {
+        for (std::vector<double>& grades : cause.prior)
+          scale_odds(grades, *next);
+        ++next;
+      }
+      for (Symptom& symptom : net.symptoms)
+        for (Link& link : symptom.links) {
+          for (double& strength : link.strength)
+            scale_odds(strength, *next);
+          ++next;
+        }
+    });
+  }
+  return draws;
+}
+
+/// Single numbers that might let another cause come first when they are off by the factor: what
+/// speaks for the first or against the second.
+std::vector<std::pair<Hinge, Change>> possible_hinges(const Network& network,
+                                                      const Evidence& evidence,
+                                                      const std::vector<std::size_t>& order,
+                                                      double factor) {
+  std::vector<std::pair<Hinge, Change>> hinges;
   for (std::size_t place = 0; place < std::min<std::size_t>(2, order.size()); ++place) {
     const std::size_t cause = order[place];
     const double against = place == 0 ? 1 / factor : factor;
-    if (turns([&](Network& net) {
-          for (std::vector<double>& grades : net.causes[cause].prior)
-            scale_odds(grades, against);
-        }))
-      hinges.push_back({cause, std::nullopt});
+    hinges.emplace_back(Hinge{cause, std::nullopt}, [cause, against](Network& net) {
+      for (std::vector<double>& grades : net.causes[cause].prior)
+        scale_odds(grades, against);
+    });
     for (std::size_t s = 0; s < network.symptoms.size(); ++s) {
       const auto& links = network.symptoms[s].links;
-      const auto link = std::find_if(links.begin(), links.end(),
-                                     [&](const Link& one) { return one.cause == cause; });
+      const bool is_linked = std::any_of(links.begin(), links.end(),
+                                         [&](const Link& one) { return one.cause == cause; });
       const auto found = std::find_if(evidence.findings.begin(), evidence.findings.end(),
                                       [&](const Finding& finding) { return finding.symptom == s; });
-      if (link == links.end() || found == evidence.findings.end()) continue;
+      if (!is_linked || found == evidence.findings.end()) continue;
       const double way = found->present ? against : 1 / against;
-      if (turns([&](Network& net) {
-            for (Link& one : net.symptoms[s].links)
-              for (double& strength : one.strength)
-                if (one.cause == cause) scale_odds(strength, way);
-          }))
-        hinges.push_back({cause, s});
+      hinges.emplace_back(Hinge{cause, s}, [cause, s, way](Network& net) {
+        for (Link& one : net.symptoms[s].links)
+          for (double& strength : one.strength)
+            if (one.cause == cause) scale_odds(strength, way);
+      });
     }
   }
   return hinges;
@@ -103,47 +146,38 @@ std::vector<Hinge> find_hinges(Asked& asked, const Network& network, const Evide
 
 }  // namespace
 
-std::optional<Stability> stability_of(Task task, const Evidence& evidence,
+std::optional<Stability> stability_of(const Task& task, const Evidence& evidence,
                                       const StabilityQuery& query) {
   const Network& network = *task.network;
   if (task.impossible()) return std::nullopt;
-  double steps = task.chain.work + task.forest.work;
-  for (const PreparedGroup& group : task.groups)
+  double steps = task.plan->chain.work + task.plan->forest.work;
+  for (const PreparedGroup& group : task.plan->groups)
     steps += group.pass_work;
   steps *= static_cast<double>(task.histories.size());
   constexpr std::size_t fewest_draws = 10;
   const auto draws = static_cast<std::size_t>(std::min(
       static_cast<double>(query.draws), std::exp2(query.log2_work) / std::max(1.0, steps)));
   if (draws < fewest_draws) return std::nullopt;
-  Asked asked(std::move(task), network, evidence);
-  const std::vector<std::size_t> order = ranked(asked.presence([](Network&) {}));
+  const std::vector<std::size_t> order = ranked(Asked(task, evidence).presence([](Network&) {}));
   if (order.empty()) return std::nullopt;
   Stability result;
   result.factor = query.factor;
   result.draws = draws;
-  Dice dice(query.seed);
-  for (std::size_t draw = 0; draw < draws; ++draw) {
-    const std::vector<std::size_t> now = ranked(asked.presence([&](Network& net) {
-      const auto off = [&] { return std::pow(query.factor, dice.real(-1, 1)); };
-      for (Cause& cause : net.causes) {
-        const double common = off();
-        for (std::vector<double>& grades : cause.prior)
-          scale_odds(grades, common);
-      }
-      for (Symptom& symptom : net.symptoms)
-        for (Link& link : symptom.links) {
-          const double common = off();
-          for (double& strength : link.strength)
-            scale_odds(strength, common);
-        }
-    }));
+  for (const std::vector<std::size_t>& now :
+       rankings(task, evidence, draws_of(network, query, draws))) {
     const auto place = std::find(now.begin(), now.end(), order.front()) - now.begin();
     result.stays_first += place == 0 ? 1 : 0;
     result.stays_in_three += place < 3 ? 1 : 0;
   }
   result.stays_first /= static_cast<double>(draws);
   result.stays_in_three /= static_cast<double>(draws);
-  result.hinges = find_hinges(asked, network, evidence, order, query.factor);
+  const auto possible = possible_hinges(network, evidence, order, query.factor);
+  std::vector<Change> changes;
+  for (const auto& [hinge, change] : possible)
+    changes.push_back(change);
+  const auto turned = rankings(task, evidence, changes);
+  for (std::size_t i = 0; i < possible.size(); ++i)
+    if (turned[i].front() != order.front()) result.hinges.push_back(possible[i].first);
   return result;
 }
 

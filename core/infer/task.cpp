@@ -24,28 +24,28 @@ std::vector<Item> group_items(const Partition& partition) {
   return items;
 }
 
-Result<void> plan_chain(Task& task, double& budget) {
+Result<void> plan_chain(const Task& task, Plan& plan, double& budget) {
   const std::size_t bits = task.reports.bits.size();
   if (bits > most_bits)
     return fail(Kind::data, "too much work: {} findings that need explaining (at most {})", bits,
                 most_bits);
-  task.forest = grow_forest(task.instances, task.partition.plain, task.reports.touches);
-  task.chain = order_chain(group_items(task.partition), task.forest, bits);
+  plan.forest = grow_forest(task.instances, plan.partition.plain, task.reports.touches);
+  plan.chain = order_chain(group_items(plan.partition), plan.forest, bits);
   const double histories = static_cast<double>(task.histories.size());
-  const double work = (task.chain.work + task.forest.work) * histories;
-  const double memory = (task.chain.memory + static_cast<double>(task.forest.pool)) * histories;
+  const double work = (plan.chain.work + plan.forest.work) * histories;
+  const double memory = (plan.chain.memory + static_cast<double>(plan.forest.pool)) * histories;
   if (work > budget || memory > most_memory)
     return fail(Kind::data,
                 "too much work: {} findings that need explaining ask for tables of {} of them at "
                 "once, about 2^{:.1f} steps (at most 2^{:.1f})",
-                bits, task.chain.width, std::log2(std::max(work, 1.0)), std::log2(budget));
+                bits, plan.chain.width, std::log2(std::max(work, 1.0)), std::log2(budget));
   budget -= work;
   return {};
 }
 
 Result<Task> prepare_within(const Network& network, const Evidence& evidence,
                             const Limits& limits) {
-  Task task{&network, {}, Instances(network), {}, 0, {}, {}, {}, {}, {}, {}, {}, {}, 1};
+  Task task{&network, {}, Instances(network), {}, 0, {}, {}, {}, nullptr, 1};
   task.evidence = merge_repeats(evidence, task.log_constant);
   task.reports = sort_reports(network, task.instances, evidence);
   if (task.reports.impossible) return task;
@@ -60,22 +60,24 @@ Result<Task> prepare_within(const Network& network, const Evidence& evidence,
     task.priors.push_back(std::move(priors));
   }
   if (task.impossible()) return task;
-  task.partition = partition(network, task.instances, task.evidence, task.reports.touches);
-  task.is_idle.assign(task.instances.size(), false);
-  for (const std::size_t idle : task.partition.idle)
-    task.is_idle[idle] = true;
+  Plan plan;
+  plan.partition = partition(network, task.instances, task.evidence, task.reports.touches);
+  plan.is_idle.assign(task.instances.size(), false);
+  for (const std::size_t idle : plan.partition.idle)
+    plan.is_idle[idle] = true;
 
   double budget = std::exp2(limits.log2_work);
-  if (const auto planned = plan_chain(task, budget); !planned) return pass_on(planned);
-  for (const Group& group : task.partition.groups) {
+  if (const auto planned = plan_chain(task, plan, budget); !planned) return pass_on(planned);
+  for (const Group& group : plan.partition.groups) {
     auto prepared =
         prepare_group(network, task.instances, task.evidence, group, task.reports.touches,
                       task.priors, limits.tolerance / regimes_that_err, budget);
     if (!prepared) return pass_on(prepared);
     for (const std::size_t fault : group.faults)
       task.no_fault -= network.instrument_faults[fault].prior;
-    task.groups.push_back(std::move(*prepared));
+    plan.groups.push_back(std::move(*prepared));
   }
+  task.plan = std::make_shared<const Plan>(std::move(plan));
   task.no_fault = std::max(task.no_fault, 0.0);
   return task;
 }

@@ -7,9 +7,19 @@
 #include "core/infer/group.hpp"
 
 #include <cstddef>
+#include <memory>
 #include <vector>
 
 namespace soot::infer {
+
+/// What does not hang on priors or strengths.
+struct Plan {
+  Partition partition;
+  std::vector<bool> is_idle;  ///< one an instance: touches no evidence
+  Forest forest;
+  std::vector<PreparedGroup> groups;
+  Chain chain;
+};
 
 struct Task {
   const Network* network = nullptr;
@@ -20,11 +30,7 @@ struct Task {
   std::vector<std::size_t> histories;  ///< those that are possible with the absent findings
   std::vector<double> log_weight;      ///< one a possible history: prior and absorbed findings
   std::vector<Priors> priors;          ///< one a possible history
-  Partition partition;
-  std::vector<bool> is_idle;  ///< one an instance: touches no evidence
-  Forest forest;
-  std::vector<PreparedGroup> groups;
-  Chain chain;
+  std::shared_ptr<const Plan> plan;    ///< shared by copies that ask otherwise
   double no_fault = 1;  ///< prior probability that no instrument that was used is wrong
 
   bool impossible() const { return histories.empty(); }
@@ -42,7 +48,7 @@ Posterior posterior_of(const Task& task, const std::vector<Priors>& priors,
                        const std::vector<double>& log_weight, bool by_cause);
 std::vector<Explanation> explanations_of(const Task& task, const Evidence& evidence,
                                          const ExplanationQuery& query, const Limits& limits);
-std::optional<Stability> stability_of(Task task, const Evidence& evidence,
+std::optional<Stability> stability_of(const Task& task, const Evidence& evidence,
                                       const StabilityQuery& query);
 /// Natural log, forward only; minus infinity if impossible.
 double log_evidence_of(const Task& task);
