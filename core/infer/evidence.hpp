@@ -34,6 +34,7 @@ struct Reading {
   double shift = 0;  ///< known bias of the way it was taken, added to the mean
 
   bool is_exact() const { return lower == upper; }
+  bool operator==(const Reading&) const = default;
 };
 
 struct Evidence {

@@ -212,7 +212,7 @@ class Search {
   }
 
   double work_of_group(std::size_t g) const {
-    const PreparedGroup& group = task_.plan->groups[g];
+    const PreparedGroup& group = *task_.plan->groups[g];
     double sum = 0;
     for (const Block& block : group.group.blocks)
       sum += static_cast<double>(block.assignments) *

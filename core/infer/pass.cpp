@@ -113,10 +113,10 @@ Pass::Pass(const Task& task, const Priors& priors, double log_weight)
       forest_(task.plan->forest, task.reports.touches, task.instances, priors) {
   log_evidence_ = log_weight;
   groups_.reserve(task.plan->groups.size());
-  for (const PreparedGroup& prepared : task.plan->groups) {
-    groups_.emplace_back(*task.network, task.instances, task.reports.touches, prepared, priors);
+  for (const auto& prepared : task.plan->groups) {
+    groups_.emplace_back(*task.network, task.instances, task.reports.touches, *prepared, priors);
     kernels_.push_back(groups_.back().kernel());
-    log_evidence_ += prepared.nodes.log_scale;
+    log_evidence_ += prepared->nodes.log_scale;
   }
   forward();
 }

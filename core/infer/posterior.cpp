@@ -68,8 +68,8 @@ Posterior empty_answer(const Task& task) {
   answer.instrument_wrong.assign(network.instrument_faults.size(), 0.0);
   for (const Finding& finding : task.evidence.findings)
     answer.not_listed.push_back(finding.present ? std::optional<double>(0) : std::nullopt);
-  for (const PreparedGroup& group : task.plan->groups)
-    answer.error_bound += group.error;
+  for (const auto& group : task.plan->groups)
+    answer.error_bound += group->error;
   return answer;
 }
 

@@ -151,8 +151,8 @@ std::optional<Stability> stability_of(const Task& task, const Evidence& evidence
   const Network& network = *task.network;
   if (task.impossible()) return std::nullopt;
   double steps = task.plan->chain.work + task.plan->forest.work;
-  for (const PreparedGroup& group : task.plan->groups)
-    steps += group.pass_work;
+  for (const auto& group : task.plan->groups)
+    steps += group->pass_work;
   steps *= static_cast<double>(task.histories.size());
   constexpr std::size_t fewest_draws = 10;
   const auto draws = static_cast<std::size_t>(std::min(

@@ -43,9 +43,22 @@ Result<void> plan_chain(const Task& task, Plan& plan, double& budget) {
   return {};
 }
 
-Result<Task> prepare_within(const Network& network, const Evidence& evidence,
-                            const Limits& limits) {
-  Task task{&network, {}, Instances(network), {}, 0, {}, {}, {}, nullptr, 1};
+/// The group as it was prepared there, if it reads the same.
+std::shared_ptr<const PreparedGroup> same_group(const Task& before, const Task& task,
+                                                const Group& group) {
+  if (before.impossible() || before.tolerance != task.tolerance) return nullptr;
+  const std::vector<Group>& groups = before.plan->partition.groups;
+  const auto same = std::find(groups.begin(), groups.end(), group);
+  if (same == groups.end()) return nullptr;
+  for (const Block& block : group.blocks)
+    for (const std::size_t r : block.readings)
+      if (!(before.evidence.readings[r] == task.evidence.readings[r])) return nullptr;
+  return before.plan->groups[static_cast<std::size_t>(same - groups.begin())];
+}
+
+Result<Task> prepare_within(const Network& network, const Evidence& evidence, const Limits& limits,
+                            const Task* before) {
+  Task task{&network, {}, Instances(network), {}, 0, {}, {}, {}, nullptr, limits.tolerance, 1};
   task.evidence = merge_repeats(evidence, task.log_constant);
   task.reports = sort_reports(network, task.instances, evidence);
   if (task.reports.impossible) return task;
@@ -69,13 +82,18 @@ Result<Task> prepare_within(const Network& network, const Evidence& evidence,
   double budget = std::exp2(limits.log2_work);
   if (const auto planned = plan_chain(task, plan, budget); !planned) return pass_on(planned);
   for (const Group& group : plan.partition.groups) {
+    for (const std::size_t fault : group.faults)
+      task.no_fault -= network.instrument_faults[fault].prior;
+    if (before != nullptr)
+      if (auto same = same_group(*before, task, group)) {
+        plan.groups.push_back(std::move(same));
+        continue;
+      }
     auto prepared =
         prepare_group(network, task.instances, task.evidence, group, task.reports.touches,
                       task.priors, limits.tolerance / regimes_that_err, budget);
     if (!prepared) return pass_on(prepared);
-    for (const std::size_t fault : group.faults)
-      task.no_fault -= network.instrument_faults[fault].prior;
-    plan.groups.push_back(std::move(*prepared));
+    plan.groups.push_back(std::make_shared<const PreparedGroup>(std::move(*prepared)));
   }
   task.plan = std::make_shared<const Plan>(std::move(plan));
   task.no_fault = std::max(task.no_fault, 0.0);
@@ -91,14 +109,15 @@ Result<void> check(const Network& network, const Evidence& evidence) {
   return {};
 }
 
-Result<Task> prepare(const Network& network, const Evidence& evidence, const Limits& limits) {
-  auto task = prepare_within(network, evidence, limits);
+Result<Task> prepare(const Network& network, const Evidence& evidence, const Limits& limits,
+                     const Task* before) {
+  auto task = prepare_within(network, evidence, limits, before);
   if (task) return task;
   // A bound on a little more given up is better than an estimate.
   constexpr double least_tolerance = 1e-12;
   Limits coarser = limits;
   coarser.tolerance = std::max(least_tolerance, 100 * limits.tolerance);
-  auto again = prepare_within(network, evidence, coarser);
+  auto again = prepare_within(network, evidence, coarser, before);
   return again ? std::move(again) : std::move(task);
 }
 

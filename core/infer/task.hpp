@@ -17,7 +17,7 @@ struct Plan {
   Partition partition;
   std::vector<bool> is_idle;  ///< one an instance: touches no evidence
   Forest forest;
-  std::vector<PreparedGroup> groups;
+  std::vector<std::shared_ptr<const PreparedGroup>> groups;  ///< one a group of the partition
   Chain chain;
 };
 
@@ -31,13 +31,17 @@ struct Task {
   std::vector<double> log_weight;      ///< one a possible history: prior and absorbed findings
   std::vector<Priors> priors;          ///< one a possible history
   std::shared_ptr<const Plan> plan;    ///< shared by copies that ask otherwise
+  double tolerance = 0;                ///< it was made with
   double no_fault = 1;  ///< prior probability that no instrument that was used is wrong
 
   bool impossible() const { return histories.empty(); }
 };
 
 /// Of a sound network and sound evidence; fails only when it is too much work.
-Result<Task> prepare(const Network& network, const Evidence& evidence, const Limits& limits);
+/// `before`: a task of the same network and reports made with the same limits; what was prepared
+/// there of groups whose readings are the same is shared.
+Result<Task> prepare(const Network& network, const Evidence& evidence, const Limits& limits,
+                     const Task* before = nullptr);
 /// What is not sound about them.
 Result<void> check(const Network& network, const Evidence& evidence);
 

@@ -2,6 +2,8 @@
 // likelihoods are used as they are. "Present" is what the evidence as it stands leaves over: with a
 // chance P0 of "absent", relative error about 1e-16/(1 - P0), so it is asked as a finding of its
 // own where 1 - P0 is tiny. Everything else is asked anew.
+#include "core/base/parallel.hpp"
+#include "core/infer/sampling.hpp"
 #include "core/infer/task.hpp"
 
 #include <algorithm>
@@ -45,10 +47,24 @@ class Looks {
 
   const Posterior& whole() const { return whole_; }
 
-  Result<Outcome> outcome(const WhatIf& addition) {
+  /// The "absent" of every look among them, which both its outcomes are taken from.
+  void prepare_looks(const std::vector<WhatIf>& additions) {
+    std::vector<std::pair<const Finding*, Outcome*>> looks;
+    for (const WhatIf& addition : additions) {
+      if (!is_new_look(addition)) continue;
+      const Finding& look = addition.findings.front();
+      const auto [place, is_new] = absent_.try_emplace({look.symptom, look.cylinder});
+      if (is_new) looks.emplace_back(&look, &place->second);
+    }
+    in_parallel(looks.size(),
+                [&](std::size_t i) { *looks[i].second = absent_of(*looks[i].first); });
+  }
+
+  /// Once `prepare_looks` had it.
+  Result<Outcome> outcome(const WhatIf& addition) const {
     if (is_new_look(addition)) {
       const Finding& look = addition.findings.front();
-      const Outcome& absent = absent_of(look);
+      const Outcome& absent = absent_.at({look.symptom, look.cylinder});
       if (!look.present) return absent;
       if (1 - absent.probability > least_left_over && !absent.posterior.impossible)
         return present_of(look, absent);
@@ -56,10 +72,13 @@ class Looks {
     Evidence after = evidence_;
     after.findings.insert(after.findings.end(), addition.findings.begin(), addition.findings.end());
     after.readings.insert(after.readings.end(), addition.readings.begin(), addition.readings.end());
-    auto answer = posterior(network_, after, limits_);
-    if (!answer) return pass_on(answer);
-    const double probability = std::exp(answer->log_evidence - whole_.log_evidence);
-    return Outcome{probability, std::move(*answer)};
+    if (const auto sound = check(network_, after); !sound) return pass_on(sound);
+    const auto task =
+        prepare(network_, after, limits_, addition.findings.empty() ? &task_ : nullptr);
+    Posterior answer = task ? posterior_of(*task, limits_.by_cause)
+                            : sampled_posterior(network_, after, task.error().front().text);
+    const double probability = std::exp(answer.log_evidence - whole_.log_evidence);
+    return Outcome{probability, std::move(answer)};
   }
 
  private:
@@ -73,9 +92,7 @@ class Looks {
         });
   }
 
-  const Outcome& absent_of(const Finding& look) {
-    const auto [place, is_new] = absent_.try_emplace({look.symptom, look.cylinder});
-    if (!is_new) return place->second;
+  Outcome absent_of(const Finding& look) const {
     const Symptom& symptom = network_.symptoms[look.symptom];
     const double quiet = (1 - symptom.leak) * (1 - symptom.imagined);
     std::vector<Priors> priors = task_.priors;
@@ -96,7 +113,7 @@ class Looks {
         }
       }
     }
-    Outcome& outcome = place->second;
+    Outcome outcome;
     outcome.posterior = posterior_of(task_, priors, log_weight, limits_.by_cause);
     outcome.probability =
         std::min(1.0, std::exp(outcome.posterior.log_evidence - whole_.log_evidence));
@@ -146,11 +163,13 @@ Result<std::vector<Outcome>> what_ifs(const Network& network, const Evidence& ev
     return fail(Kind::data,
                 "the evidence contradicts itself: the model gives it probability 0 (expected "
                 "evidence that can occur)");
+  looks.prepare_looks(additions);
+  std::vector<Result<Outcome>> answers(additions.size());
+  in_parallel(additions.size(), [&](std::size_t i) { answers[i] = looks.outcome(additions[i]); });
   std::vector<Outcome> outcomes;
-  for (const WhatIf& addition : additions) {
-    auto outcome = looks.outcome(addition);
-    if (!outcome) return pass_on(outcome);
-    outcomes.push_back(std::move(*outcome));
+  for (Result<Outcome>& answer : answers) {
+    if (!answer) return pass_on(answer);
+    outcomes.push_back(std::move(*answer));
   }
   return outcomes;
 }
