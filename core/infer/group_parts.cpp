@@ -86,7 +86,7 @@ void GroupPass::add_parts(const Numbers& numbers, const double* kept, const Stat
 }
 
 void GroupPass::part_blocks(const Numbers& numbers, std::size_t chunk, const double* tables,
-                            std::vector<double> after, Parts& out) const {
+                            std::vector<double>& after, Parts& out) const {
   thread_local std::vector<double> gradient, share, earlier;
   for (std::size_t b = prepared_->blocks.size(); b-- > 0;) {
     const Contraction& block = prepared_->blocks[b];

@@ -10,7 +10,7 @@ namespace soot::infer {
 namespace {
 
 /// Tables of all chunks are kept from forward to backward up to so many numbers, else made twice.
-constexpr std::size_t most_kept = std::size_t{1} << 21;
+constexpr std::size_t most_kept = std::size_t{1} << 19;
 
 void fire(std::vector<double>& table, std::size_t place, double strength) {
   const std::size_t half = std::size_t{1} << place;
@@ -157,13 +157,12 @@ GroupPass::StateTables GroupPass::sum_states(const Numbers& numbers, double* kee
 void GroupPass::add_states(const Numbers& numbers, double* keep, Slice slice,
                            StateTables& before) const {
   const std::size_t sets = prepared_->block_sets();
-  const std::vector<double> ones(sets * lanes, 1.0);
   std::vector<double> scratch(keep == nullptr ? chunk_size_ : 0);
-  std::vector<double> rows;
   for (const Regime& regime : prepared_->nodes.regimes) {
     const Slice here = within(slice, regime);
     if (here.first >= here.end || !takes_part(numbers, regime)) continue;
-    rows.assign(regime.states.size() * sets * lanes, 0.0);
+    for (const std::size_t s : regime.states)
+      if (numbers.state[s]) before[s].assign(sets, 0.0);
     for (std::size_t chunk = here.first; chunk < here.end; ++chunk) {
       double* tables = keep == nullptr ? scratch.data() : keep + chunk * chunk_size_;
       join_blocks(numbers, chunk, tables);
@@ -171,13 +170,7 @@ void GroupPass::add_states(const Numbers& numbers, double* keep, Slice slice,
       const double* weight = weights(regime, chunk);
       for (std::size_t i = 0; i < regime.states.size(); ++i)
         if (numbers.state[regime.states[i]])
-          add_weighted_rows(rows.data() + i * sets * lanes, table, weight + i * lanes, sets);
-    }
-    for (std::size_t i = 0; i < regime.states.size(); ++i) {
-      if (!numbers.state[regime.states[i]]) continue;
-      before[regime.states[i]].assign(sets, 0.0);
-      add_products(before[regime.states[i]].data(), rows.data() + i * sets * lanes, ones.data(),
-                   sets);
+          add_weighted_sums(before[regime.states[i]].data(), table, weight + i * lanes, sets);
     }
   }
 }
@@ -232,12 +225,12 @@ std::pair<Kernel, Kernel> GroupPass::parted_kernel(std::size_t cause) const {
   const std::size_t blocks = prepared_->blocks.size();
   std::vector<double> tables(chunk_size_), any(chunk_size_), more(chunk_size_), table;
   StateTables none_before(prepared_->states.size()), any_before(prepared_->states.size());
-  std::vector<double> none_rows, any_rows;
-  const std::vector<double> ones(sets * lanes, 1.0);
   for (const Regime& regime : prepared_->nodes.regimes) {
     if (!takes_part(all_, regime)) continue;
-    none_rows.assign(regime.states.size() * sets * lanes, 0.0);
-    any_rows.assign(regime.states.size() * sets * lanes, 0.0);
+    for (const std::size_t s : regime.states) {
+      none_before[s].assign(sets, 0.0);
+      any_before[s].assign(sets, 0.0);
+    }
     for (std::size_t chunk = regime.first; chunk < regime.first + regime.chunks; ++chunk) {
       join_blocks(parted.sound, chunk, tables.data());
       std::fill(any.begin(), any.end(), 0.0);
@@ -271,18 +264,12 @@ std::pair<Kernel, Kernel> GroupPass::parted_kernel(std::size_t cause) const {
       }
       const double* weight = weights(regime, chunk);
       for (std::size_t i = 0; i < regime.states.size(); ++i) {
-        add_weighted_rows(none_rows.data() + i * sets * lanes, tables.data() + upto_at_.back(),
+        const std::size_t s = regime.states[i];
+        add_weighted_sums(none_before[s].data(), tables.data() + upto_at_.back(),
                           weight + i * lanes, sets);
-        add_weighted_rows(any_rows.data() + i * sets * lanes, any.data() + upto_at_.back(),
-                          weight + i * lanes, sets);
+        add_weighted_sums(any_before[s].data(), any.data() + upto_at_.back(), weight + i * lanes,
+                          sets);
       }
-    }
-    for (std::size_t i = 0; i < regime.states.size(); ++i) {
-      const std::size_t s = regime.states[i];
-      none_before[s].assign(sets, 0.0);
-      any_before[s].assign(sets, 0.0);
-      add_products(none_before[s].data(), none_rows.data() + i * sets * lanes, ones.data(), sets);
-      add_products(any_before[s].data(), any_rows.data() + i * sets * lanes, ones.data(), sets);
     }
   }
   return {collect(all_, none_before), collect(all_, any_before)};

@@ -103,8 +103,9 @@ class GroupPass {
               const StateTables& before, const std::vector<std::size_t>& causes) const;
   void add_parts(const Numbers& numbers, const double* kept, const StateTables& behind, Slice slice,
                  const std::vector<Parted>& parted, Parts& out) const;
+  /// `after` is used up.
   void part_blocks(const Numbers& numbers, std::size_t chunk, const double* tables,
-                   std::vector<double> after, Parts& out) const;
+                   std::vector<double>& after, Parts& out) const;
   void part_cylinders(const Parted& parted, std::size_t chunk, const double* tables,
                       std::vector<double> after, Spread& out) const;
 

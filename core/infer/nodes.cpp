@@ -161,7 +161,8 @@ class Layer {
     for (std::size_t b = 0; b < input_.likelihoods.size(); ++b)
       add_block(piece->whole(b), b, u, scale, whole);
     for (std::size_t i = 0; i < regime.states.size(); ++i) {
-      std::vector<double> logs;
+      const double log_prior = input_.log_prior[regime.states[i]];
+      double logs[lanes];
       for (std::size_t lane = 0; lane < lanes; ++lane) {
         const bool is_filling = lane >= waiting.size();
         const double log_weight =
@@ -169,9 +170,9 @@ class Layer {
                 ? nothing
                 : nodes[lane].log_weight + grid.state_look().log_density(i, nodes[lane].at.data());
         regime.weight.push_back(log_weight + scale[lane]);
-        logs.push_back(log_weight + whole[lane] + input_.log_prior[regime.states[i]]);
+        logs[lane] = log_weight + whole[lane] + log_prior;
       }
-      mass_.back()[i] = log_add(mass_.back()[i], log_sum(logs));
+      mass_.back()[i] = log_add(mass_.back()[i], log_sum(logs, lanes));
     }
     ++regime.chunks;
     ++nodes_.chunks;
