@@ -28,3 +28,12 @@ TEST_CASE("six signatures on a two-stroke of two cylinders") {
 TEST_CASE("six signatures on three cylinders") {
   all_six("wickerlode-3");
 }
+
+// Thousands of joint grades of the engine-wide causes: once too much work, and estimated wrongly.
+TEST_CASE("a tooth out on six cylinders with every quantity read") {
+  const auto engine = soot::test::real_bench().engine("grebemouth-6");
+  REQUIRE(engine);
+  const soot::test::Trial trial = soot::test::try_cause(*engine, "gear-tooth-out", 5);
+  CHECK(trial.first == "gear-tooth-out");
+  CHECK(trial.probability > 0.9);
+}
