@@ -14,7 +14,7 @@ namespace soot {
 template <class Work>
 void in_parallel(std::size_t count, const Work& work) {
   constexpr std::size_t most = 8;
-  const std::size_t processors = std::max(std::thread::hardware_concurrency(), 1U);
+  static const std::size_t processors = std::max(std::thread::hardware_concurrency(), 1U);
   const std::size_t workers = std::min({count, processors, most});
   const auto every = [&](std::size_t first) {
     for (std::size_t i = first; i < count; i += workers)

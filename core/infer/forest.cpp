@@ -76,6 +76,8 @@ class Grower {
       return count(masks_[a]) < count(masks_[b]);
     });
     Unit unit;
+    unit.joins.reserve(parts.size());
+    unit.back.reserve(parts.size());
     Mask mask = 0;
     BitList upto;
     for (const std::size_t part : parts) {

@@ -283,6 +283,7 @@ Weave Weave::turned() const {
 
 Weave weave(const BitList& left, const BitList& right) {
   Weave result;
+  result.owner.reserve(left.size() + right.size());
   auto l = left.begin();
   auto r = right.begin();
   while (l != left.end() || r != right.end()) {
@@ -297,13 +298,16 @@ Weave weave(const BitList& left, const BitList& right) {
 
 BitList united(const BitList& left, const BitList& right) {
   BitList result;
+  result.reserve(left.size() + right.size());
   std::set_union(left.begin(), left.end(), right.begin(), right.end(), std::back_inserter(result));
   return result;
 }
 
 Join::Join(const Weave& weave, std::size_t width) : owner_(weave.owner), width_(width) {
-  out_ = left_ = right_ = {width};
-  shared_ = {0};
+  for (std::vector<std::size_t>* sizes : {&out_, &left_, &right_, &shared_}) {
+    sizes->reserve(owner_.size() + 1);
+    sizes->push_back(sizes == &shared_ ? 0 : width);
+  }
   for (std::size_t n = 0; n < owner_.size(); ++n) {
     const Owner owner = owner_[n];
     out_.push_back(2 * out_.back());

@@ -15,9 +15,11 @@ constexpr double impossible_log = -std::numeric_limits<double>::infinity();
 /// One a cause, those with several instances.
 std::vector<Spread> spreads(const Task& task, const Pass& pass, std::size_t causes) {
   std::vector<Spread> all(causes);
-  in_parallel(causes, [&](std::size_t cause) {
-    if (task.instances.count_of(cause) > 1) all[cause] = pass.over_cylinders(cause);
-  });
+  std::vector<std::size_t> several;
+  for (std::size_t cause = 0; cause < causes; ++cause)
+    if (task.instances.count_of(cause) > 1) several.push_back(cause);
+  in_parallel(several.size(),
+              [&](std::size_t i) { all[several[i]] = pass.over_cylinders(several[i]); });
   return all;
 }
 
