@@ -10,7 +10,7 @@ namespace soot::infer {
 namespace {
 
 /// Tables of all chunks are kept from forward to backward up to so many numbers, else made twice.
-constexpr std::size_t most_kept = std::size_t{1} << 19;
+constexpr std::size_t most_kept = std::size_t{1} << 20;
 
 void fire(std::vector<double>& table, std::size_t place, double strength) {
   const std::size_t half = std::size_t{1} << place;
