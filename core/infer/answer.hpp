@@ -18,9 +18,9 @@ namespace soot::infer {
 
 struct Limits {
   double log2_work = 32;  ///< elementary steps, estimated before the work starts
-  /// Share of the evidence that rare combinations of several uncertain engine-wide causes may be
-  /// given up for; what was given up is counted in Posterior::error_bound. 0: nothing that any
-  /// figure would show.
+  /// Share of the evidence that joint grades of the engine-wide causes which the readings hardly
+  /// allow may be given up for (but never every state of a grade); what was given up is counted in
+  /// Posterior::error_bound. 0: nothing that any figure would show.
   double tolerance = 0;
   bool by_cause = true;  ///< also what holds in any cylinder: Posterior::any and none
 };

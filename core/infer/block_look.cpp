@@ -3,7 +3,6 @@
 #include "core/infer/shares.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <numeric>
 
 namespace soot::infer {

@@ -14,8 +14,6 @@ class BlockLook {
   /// `whole` must outlive the look. `log_prior`: one an assignment.
   BlockLook(const Quadratics& whole, const std::vector<double>& log_prior);
 
-  /// The most that the block can say at any shift.
-  double log_ceiling() const { return log_rest_.front(); }
   /// Upper bound of the log of the sum of prior times likelihood: at u by a fiftieth too much at
   /// most; with `half`, of the greatest within that reach. Where it is below `enough`, any upper
   /// bound below that will do. `steps`: assignments looked at are added.

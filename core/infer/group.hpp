@@ -1,6 +1,6 @@
 // Internal to core/infer. A group made ready for all histories: its nodes, the weight of each state
 // of the commons at each node, the likelihood of each block's assignments, and how the blocks'
-// tables are joined. None of this depends on priors given a history, so it is computed once.
+// tables are joined. Priors given a history only decided what of it matters, so it is made once.
 #pragma once
 
 #include "core/infer/contraction.hpp"

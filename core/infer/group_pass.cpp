@@ -136,7 +136,8 @@ std::vector<GroupPass::Slice> GroupPass::slices() const {
   constexpr std::size_t most = 8;
   const std::size_t chunks = prepared_->nodes.chunks;
   const auto worth = static_cast<std::size_t>(prepared_->pass_work / work_of_a_slice);
-  const std::size_t count = std::clamp(worth, std::size_t{1}, std::min(most, chunks));
+  const std::size_t count =
+      std::clamp(worth, std::size_t{1}, std::clamp(chunks, std::size_t{1}, most));
   std::vector<Slice> result;
   for (std::size_t i = 0; i < count; ++i)
     result.push_back({chunks * i / count, chunks * (i + 1) / count});

@@ -1,5 +1,6 @@
 #include "core/infer/nodes.hpp"
 
+#include "core/infer/rare_states.hpp"
 #include "core/infer/regime_grid.hpp"
 #include "core/infer/regimes.hpp"
 #include "core/infer/shares.hpp"
@@ -32,7 +33,10 @@ class Layer {
   std::optional<Nodes> run() {
     for (const std::vector<std::size_t>& states : regimes_of(input_, readings_))
       if (!lay(states)) return std::nullopt;
-    if (input_.tolerance > 0) drop_rare_states();
+    if (input_.tolerance > 0)
+      error_ = log_add(
+          error_, drop_rare_states(input_.commons, mass_,
+                                   shares_.whole() + std::log(input_.tolerance), nodes_.regimes));
     nodes_.log_scale = nothing;
     for (const Regime& regime : nodes_.regimes)
       for (const double one : regime.weight)
@@ -81,6 +85,7 @@ class Layer {
       precision.depth = std::min(precision.depth, log_most_dropped - std::log(input_.tolerance));
     precision.floor = harmless - log_most_dropped;
     if (!grid.look(precision, best_, budget_)) return false;
+    const double sieved = static_cast<double>(grid.kept().size());
     if (input_.tolerance > 0)
       error_ = log_add(error_, grid.trim(harmless, std::log(input_.tolerance)));
     numbers_ += static_cast<double>(grid.kept().size()) * numbers_a_node_;
@@ -102,8 +107,7 @@ class Layer {
       all = log_add(all, mass_.back()[i]);
     }
     // Cut off: less than as many nodes again, each below the floor or e^-depth of the best.
-    const double kept = static_cast<double>(grid.kept().size());
-    const double cut = std::max(precision.floor, best_ - precision.depth) + std::log(kept);
+    const double cut = std::max(precision.floor, best_ - precision.depth) + std::log(sieved);
     error_ = log_add(error_, cut);
     if (grid.axes() > 0)
       error_ = log_add(error_,
@@ -121,8 +125,8 @@ class Layer {
     rough.floor = harmless - log_most_dropped;
     if (!grid.look(rough, best_, budget_)) return std::nullopt;
     double mass = harmless - std::log(2.0);  // what lies below the floor
-    for (const auto& [place, value] : grid.kept())
-      mass = log_add(mass, value);
+    for (const double one : grid.log_masses())
+      mass = log_add(mass, one);
     return mass + std::log(1.5);
   }
 
@@ -206,31 +210,6 @@ class Layer {
       scale[lane] += top[lane];
       whole[lane] += top[lane] + std::log(sum[lane]);
     }
-  }
-
-  /// Those that together come to less than one regime may leave as error, but never a whole regime.
-  void drop_rare_states() {
-    std::vector<double> all;
-    for (const std::vector<double>& row : mass_)
-      all.insert(all.end(), row.begin(), row.end());
-    const auto [least, dropped] = tail_of(all, shares_.whole() + std::log(input_.tolerance));
-    error_ = log_add(error_, dropped);
-    for (std::size_t r = 0; r < nodes_.regimes.size(); ++r)
-      keep_states(nodes_.regimes[r], mass_[r],
-                  std::min(least, *std::max_element(mass_[r].begin(), mass_[r].end())));
-  }
-
-  /// Those of so much mass or more.
-  static void keep_states(Regime& regime, const std::vector<double>& mass, double least) {
-    const std::size_t count = regime.states.size();
-    std::vector<double> weight;
-    for (std::size_t at = 0; at < regime.weight.size(); ++at)
-      if (mass[at / lanes % count] >= least) weight.push_back(regime.weight[at]);
-    std::vector<std::size_t> states;
-    for (std::size_t i = 0; i < count; ++i)
-      if (mass[i] >= least) states.push_back(regime.states[i]);
-    regime.weight = std::move(weight);
-    regime.states = std::move(states);
   }
 
   const NodeInput& input_;

@@ -7,12 +7,12 @@
 // for (an error of 1e-11 of that, or the tolerance), and left out where it cannot add so much.
 #pragma once
 
-#include "core/base/problem.hpp"
 #include "core/infer/buffer.hpp"
 #include "core/infer/commons.hpp"
 #include "core/infer/likelihood.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 namespace soot::infer {
@@ -47,7 +47,10 @@ struct NodeInput {
   /// One row a block, one entry an assignment: its greatest prior over the histories.
   const std::vector<std::vector<double>>& prior;
   std::vector<BlockLikelihood>& likelihoods;
-  double tolerance = 0;  ///< share of the evidence that one regime may leave as error
+  /// Share of the evidence that may be left as error by each of: a regime that is dropped, the
+  /// nodes trimmed off one, the states dropped from all. Measured against what all have come to
+  /// with the greatest priors over the histories.
+  double tolerance = 0;
 };
 
 /// `budget`: elementary steps that may be spent; what was spent is taken off. Nothing if it runs

@@ -22,8 +22,6 @@ struct Block {
   std::vector<std::size_t> instances;  ///< its own causes, those with many bits first; may be none
   std::size_t assignments = 1;         ///< joint grades of its own causes
   BitList bits;                        ///< places of its bits among the group's, rising
-
-  bool operator==(const Block&) const = default;
 };
 
 struct Group {
@@ -31,8 +29,6 @@ struct Group {
   std::vector<std::size_t> faults;   ///< indices into Network::instrument_faults
   std::vector<Block> blocks;
   BitList bits;  ///< places of its bits among all, rising
-
-  bool operator==(const Group&) const = default;
 };
 
 struct Partition {

@@ -1,14 +1,11 @@
 #include "core/infer/regime_grid.hpp"
 
-#include "core/infer/interval.hpp"
 #include "core/infer/shares.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numeric>
 #include <set>
-#include <tuple>
 
 namespace soot::infer {
 
@@ -60,13 +57,12 @@ RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
   base_.at = first.mean;
   base_.scatter = first.scatter;
   base_.variance.assign(first.mean.size(), 0.0);
-  bool straight = true;
   for (std::size_t d = 0; d < first.mean.size(); ++d) {
     if (is_point(input.directions, first, d)) {
       base_.variance[d] = first.variance[d];
     } else {
       active_.push_back(d);
-      straight = straight && input.directions.all[d].straight;
+      straight_ = straight_ && input.directions.all[d].straight;
     }
   }
   state_look_.emplace(states, log_prior, active_);
@@ -76,7 +72,7 @@ RegimeGrid::RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
     tails_.push_back(likelihood.log_ceiling());
     log_ceiling_ += tails_.back();
   }
-  if (straight) {
+  if (straight_) {
     look_ahead(harmless);
     measure(harmless);
   }
@@ -117,6 +113,7 @@ void RegimeGrid::measure(double harmless) {
       logs_[x] += priors_[b].log[x];
     lower_tail(b, logs_);
   }
+  numbers_ = only.numbers();
 }
 
 SmoothPiece& RegimeGrid::piece_of(const Place& place) {
@@ -168,7 +165,6 @@ bool RegimeGrid::make_axes(const std::vector<double>& reach, const Precision& pr
                            double budget) {
   axes_.clear();
   double points = 1;
-  bool straight = true;
   for (std::size_t a = 0; a < active_.size(); ++a) {
     const std::size_t d = active_[a];
     double least = infinity, greatest = 0, from = infinity, to = -infinity;
@@ -187,12 +183,11 @@ bool RegimeGrid::make_axes(const std::vector<double>& reach, const Precision& pr
     points += (to - from) / tau_at(0.5 * (from + to));
     if (points > budget) return false;
     const Direction& direction = input_.directions.all[d];
-    straight = straight && direction.straight;
     axes_.push_back(direction.straight
                         ? straight_axis(from, to, tau_at(0), precision)
                         : curved_axis(from, to, kinks_of(direction), tau_at, precision));
   }
-  if (!straight) {
+  if (!straight_) {
     pieces_.clear();
     numbers_ = 0;
   }
@@ -222,16 +217,24 @@ double RegimeGrid::log_bound(const Place& middle, const PerAxis<double>& half, d
   return bound;
 }
 
+std::vector<double> RegimeGrid::log_masses() const {
+  std::vector<double> masses;
+  for (const auto& [place, value] : sieved_.kept)
+    masses.push_back(value - cell_ + node(place).log_weight);
+  return masses;
+}
+
 double RegimeGrid::trim(double harmless, double log_share) {
   if (sieved_.kept.empty()) return nothing;
-  std::vector<double> all;
-  for (const auto& [place, value] : sieved_.kept)
-    all.push_back(value);
-  logs_ = all;
-  const auto [least, dropped] = tail_of(all, std::max(harmless, log_sum(logs_) + log_share));
-  const auto is_less = [least = least](const auto& node) { return node.second < least; };
-  sieved_.kept.erase(std::remove_if(sieved_.kept.begin(), sieved_.kept.end(), is_less),
-                     sieved_.kept.end());
+  const std::vector<double> masses = log_masses();
+  std::vector<double> all = masses;
+  const double share = log_sum(all) + log_share;
+  all = masses;
+  const auto [least, dropped] = tail_of(all, std::max(harmless, share));
+  std::size_t stay = 0;
+  for (std::size_t i = 0; i < masses.size(); ++i)
+    if (masses[i] >= least) std::swap(sieved_.kept[stay++], sieved_.kept[i]);
+  sieved_.kept.resize(stay);
   return dropped;
 }
 

@@ -20,6 +20,8 @@ using ReadingPrecision = std::vector<std::pair<std::size_t, double>>;
 
 class RegimeGrid {
  public:
+  RegimeGrid(const RegimeGrid&) = delete;  // its pieces refer to it
+  RegimeGrid& operator=(const RegimeGrid&) = delete;
   /// `log_prior`: one a state. Of a regime whose ceiling turns out to be below `harmless` no more
   /// is made. All arguments but `log_prior` must outlive the grid.
   RegimeGrid(const NodeInput& input, const ReadingPrecision& readings,
@@ -32,6 +34,9 @@ class RegimeGrid {
   /// Fills the sieve; `best` is the best node known elsewhere. False if the budget ran out.
   bool look(const Precision& precision, double best, double& budget);
   double best() const { return sieved_.best; }
+  /// One a kept node: what it adds to the evidence. Its value in the sieve is that of the densest
+  /// part of the axes.
+  std::vector<double> log_masses() const;
   /// Drops nodes that together come to less than `harmless`, or less than that share of all;
   /// returns to how much. All logs.
   double trim(double harmless, double log_share);
@@ -60,6 +65,7 @@ class RegimeGrid {
   const std::vector<CommonState>& states_;
   Shift base_;
   std::vector<std::size_t> active_;
+  bool straight_ = true;  ///< all active directions
   std::vector<Axis> axes_;
   std::map<Place, SmoothPiece> pieces_;  ///< by the piece's number on each axis
   const std::vector<BlockPrior>& priors_;

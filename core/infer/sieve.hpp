@@ -17,7 +17,7 @@ namespace soot::infer {
 constexpr std::size_t few_axes = 4;  ///< so many without asking for memory
 template <class T>
 using PerAxis = boost::container::small_vector<T, few_axes>;
-using Place = PerAxis<std::size_t>;
+using Place = PerAxis<std::size_t>;  ///< one index an axis
 
 struct Sieved {
   std::vector<std::pair<Place, double>> kept;  ///< with log values, in the order of places

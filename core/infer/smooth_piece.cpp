@@ -66,6 +66,7 @@ const BlockLook& SmoothPiece::few_look(std::size_t block, double& steps) {
     part.few = likelihoods_[block].quadratics(origin_, active_, prior.likeliest);
     part.few_look.emplace(part.few, prior.log_likeliest);
     steps += numbers_of(prior.likeliest.size());
+    numbers_ += numbers_of(prior.likeliest.size());
   }
   return *part.few_look;
 }
@@ -93,7 +94,8 @@ double SmoothPiece::log_bound(const double* u, const double* half, const std::ve
       least += logs_[b] - ceiling;
     } else {
       const double likeliest = few_look(b, steps).log_bound(u, half, enough - others, steps);
-      logs_.push_back(std::min(ceiling, log_add(likeliest, prior.log_rest + ceiling)));
+      const double others_at_best = prior.log_rest + likelihoods_[b].log_ceiling();
+      logs_.push_back(std::min(ceiling, log_add(likeliest, others_at_best)));
       least += likeliest - ceiling;
       rough.push_back(b);
     }

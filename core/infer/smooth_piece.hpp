@@ -35,7 +35,7 @@ class SmoothPiece {
   /// say at most. `steps`: what was looked at is added.
   double log_bound(const double* u, const double* half, const std::vector<double>& tails,
                    double enough, double& steps);
-  /// Held of the blocks looked at whole.
+  /// Held of all that was looked at.
   double numbers() const { return numbers_; }
 
  private:

@@ -43,16 +43,26 @@ Result<void> plan_chain(const Task& task, Plan& plan, double& budget) {
   return {};
 }
 
-/// The group as it was prepared there, if it reads the same.
+bool same_block(const Block& a, const Evidence& of_a, const Block& b, const Evidence& of_b) {
+  return a.instances == b.instances && a.bits == b.bits &&
+         std::equal(
+             a.readings.begin(), a.readings.end(), b.readings.begin(), b.readings.end(),
+             [&](std::size_t r, std::size_t s) { return of_a.readings[r] == of_b.readings[s]; });
+}
+
+/// The group as it was prepared there, if it has the same causes and readings.
 std::shared_ptr<const PreparedGroup> same_group(const Task& before, const Task& task,
                                                 const Group& group) {
   if (before.impossible() || before.tolerance != task.tolerance) return nullptr;
   const std::vector<Group>& groups = before.plan->partition.groups;
-  const auto same = std::find(groups.begin(), groups.end(), group);
+  const auto same = std::find_if(groups.begin(), groups.end(), [&](const Group& one) {
+    return one.commons == group.commons && one.faults == group.faults && one.bits == group.bits &&
+           std::equal(one.blocks.begin(), one.blocks.end(), group.blocks.begin(),
+                      group.blocks.end(), [&](const Block& a, const Block& b) {
+                        return same_block(a, before.evidence, b, task.evidence);
+                      });
+  });
   if (same == groups.end()) return nullptr;
-  for (const Block& block : group.blocks)
-    for (const std::size_t r : block.readings)
-      if (!(before.evidence.readings[r] == task.evidence.readings[r])) return nullptr;
   return before.plan->groups[static_cast<std::size_t>(same - groups.begin())];
 }
 

@@ -12,7 +12,8 @@
 
 namespace soot::infer {
 
-/// What does not hang on priors or strengths.
+/// What is kept when the same is asked with other priors and strengths; what the tolerance gives up
+/// was chosen by those it was made with.
 struct Plan {
   Partition partition;
   std::vector<bool> is_idle;  ///< one an instance: touches no evidence

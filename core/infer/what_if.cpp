@@ -14,8 +14,10 @@ namespace soot::infer {
 
 namespace {
 
-/// Below this chance of "present" it is not taken as a difference.
+/// Below this chance of "present", or below so many times what the tolerance may have given up, it
+/// is not taken as a difference.
 constexpr double least_left_over = 1e-6;
+constexpr double error_bounds = 100;
 
 /// Old minus the absent part, as a share of what is left over.
 class LeftOver {
@@ -66,7 +68,8 @@ class Looks {
       const Finding& look = addition.findings.front();
       const Outcome& absent = absent_.at({look.symptom, look.cylinder});
       if (!look.present) return absent;
-      if (1 - absent.probability > least_left_over && !absent.posterior.impossible)
+      const double least = std::max(least_left_over, error_bounds * whole_.error_bound);
+      if (1 - absent.probability > least && !absent.posterior.impossible)
         return present_of(look, absent);
     }
     Evidence after = evidence_;
@@ -127,6 +130,7 @@ class Looks {
     Outcome outcome{1 - absent.probability, whole_};
     Posterior& present = outcome.posterior;
     present.log_evidence += std::log1p(-absent.probability);
+    present.error_bound /= outcome.probability;
     present.history = left.of(whole_.history, without.history);
     for (std::size_t i = 0; i < present.instances.size(); ++i)
       present.instances[i].grade = left.of(whole_.instances[i].grade, without.instances[i].grade);
@@ -164,6 +168,7 @@ Result<std::vector<Outcome>> what_ifs(const Network& network, const Evidence& ev
                 "the evidence contradicts itself: the model gives it probability 0 (expected "
                 "evidence that can occur)");
   looks.prepare_looks(additions);
+  // As many at once as there are processors, each with the memory of an answer.
   std::vector<Result<Outcome>> answers(additions.size());
   in_parallel(additions.size(), [&](std::size_t i) { answers[i] = looks.outcome(additions[i]); });
   std::vector<Outcome> outcomes;

@@ -129,3 +129,14 @@ TEST_CASE("faults of evidence") {
   CHECK(fault_of({{}, {}, {exactly(0, 1, no_number, 0.1)}}) ==
         "reading depth from nan to nan (expected two bounds in rising order, or one finite value)");
 }
+
+TEST_CASE("a reading that no number can hold against the engine is impossible evidence") {
+  for (const double tolerance : {0.0, 1e-4}) {
+    soot::infer::Limits limits;
+    limits.tolerance = tolerance;
+    const auto answer =
+        soot::infer::posterior(sound(), {{}, {}, {exactly(0, 1, 1e200, 1)}}, limits);
+    REQUIRE(answer);
+    CHECK(answer->impossible);
+  }
+}

@@ -10,6 +10,7 @@
 
 namespace {
 
+using soot::infer::Curve;
 using soot::infer::Effect;
 using soot::infer::Evidence;
 using soot::infer::Network;
@@ -190,4 +191,25 @@ TEST_CASE("a tooth out is common to all cylinders and not drawn for each") {
   CHECK(ask(common, evidence).any[tooth] < 0.01);
   CHECK(instance(ask(common, evidence), lifter, 1).present() > 0.99);
   CHECK(ask(each, evidence).any[tooth] > 0.9);
+}
+
+// The readings speak against the gear by far more than the tolerance, the complaint for it alone.
+TEST_CASE("the tolerance does not rule out the only cause of what was seen") {
+  Network network = one_history(2);
+  network.terms = {"late", "worn"};
+  add_cause(network, "gear", Scope::engine, 1e-4, {Effect{0, {10}, {1}, {}}});
+  add_cause(network, "mark", Scope::engine, 0.05, {Effect{0, {1}, {2}, {}}});
+  add_cause(network, "lifter", Scope::cylinder, 0.1, {Effect{0, {3}, {1}, {}}});
+  const std::size_t kick = add_symptom(network, "kick", Scope::engine, 1e-7, {{0, 0.9}});
+  network.quantities.push_back({"depth", Scope::cylinder, 29, 0.3, {{0, Curve(0.1)}}});
+  const Evidence evidence{
+      {}, {saw(kick)}, {exactly(0, 1, 29.12, 0.05), exactly(0, 2, 29.08, 0.05)}};
+  const auto whole = soot::infer::posterior(network, evidence);
+  REQUIRE(whole);
+  REQUIRE(whole->instances[0].present() > 0.1);
+  soot::infer::Limits coarse;
+  coarse.tolerance = 0.1;
+  const auto given_up = soot::infer::posterior(network, evidence, coarse);
+  REQUIRE(given_up);
+  CHECK(given_up->instances[0].present() > 0);
 }
