@@ -64,9 +64,11 @@ double BlockLook::log_bound(const double* u, const double* half, double enough,
     const std::size_t first = c * chunk;
     const std::size_t last = std::min(first + chunk, ranked_.count);
     ranked_.values(u, half, first, last, logs);
-    if (!whole_.bounds.empty())
+    if (!whole_.bounds.empty() && !whole_.is_open()) {
       for (std::size_t x = first; x < last; ++x)
         logs[x - first] += whole_.log_bounds(order_[x], u, half, 1);
+      if (half == nullptr) steps += static_cast<double>(last - first) * whole_.bound_steps;
+    }
     sum = log_add(sum, log_sum(logs, last - first));
     steps += static_cast<double>(last - first);
   }

@@ -20,14 +20,18 @@ class Censored {
   /// bound were an exact reading. The integrand is log-concave in each z: climb to its top on the
   /// lattice, then add both flanks until they no longer count, however far out the bounds lie.
   double log_probability(const std::vector<double>& lower, const std::vector<double>& upper) const;
+  /// Upper bound of it: of the number that is hardest to have alone.
+  double log_ceiling(const std::vector<double>& lower, const std::vector<double>& upper) const;
 
-  std::size_t shared() const { return steps_.size(); }
+  /// Of number r alone; a single number shares nothing, so that this is all of it.
+  double own_sd(std::size_t r) const { return own_sd_[r]; }
 
  private:
   double integrate(std::size_t depth, const std::vector<double>& lower,
                    const std::vector<double>& upper) const;
 
   std::vector<double> own_sd_;
+  std::vector<double> sd_;                 ///< with what is shared
   std::vector<std::vector<double>> load_;  ///< one row a shared number, one entry a reading
   std::vector<double> steps_;
 };

@@ -3,6 +3,7 @@
 
 #include "core/infer/network.hpp"
 
+#include <cmath>
 #include <limits>
 #include <optional>
 #include <vector>
@@ -34,6 +35,8 @@ struct Reading {
   double shift = 0;  ///< known bias of the way it was taken, added to the mean
 
   bool is_exact() const { return lower == upper; }
+  /// It may be anything: tells nothing.
+  bool is_open() const { return std::isinf(lower) && std::isinf(upper) && lower < upper; }
   bool operator==(const Reading&) const = default;
 };
 

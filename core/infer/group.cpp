@@ -192,7 +192,7 @@ Result<PreparedGroup> prepare_group(const Network& network, const Instances& ins
   const double work = prepared.pass_work * static_cast<double>(priors.size());
   if (work > budget) return too_much("the tables of the readings", work);
   budget -= work;
-  prepared.error = prepared.nodes.error;
+  prepared.error = prepared.nodes.error();
   for (const BlockLikelihood& one : likelihoods)
     if (one.has_bounds()) prepared.error += Precision{}.error();
   return prepared;

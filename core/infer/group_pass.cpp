@@ -31,8 +31,8 @@ void add_to(std::vector<double>& to, std::vector<double>& more) {
 
 GroupPass::GroupPass(const Network& network, const Instances& instances,
                      const std::vector<std::vector<Touch>>& touches, const PreparedGroup& prepared,
-                     const Priors& priors)
-    : instances_(&instances), prepared_(&prepared) {
+                     const Priors& priors, const Nodes::Numbers* banded)
+    : instances_(&instances), prepared_(&prepared), banded_(banded) {
   const Group& group = prepared.group;
   for (const Block& block : group.blocks) {
     all_.block.emplace_back();

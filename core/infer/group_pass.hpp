@@ -39,9 +39,11 @@ using Choices = std::vector<std::pair<std::size_t, std::size_t>>;
 
 class GroupPass {
  public:
+  /// `banded`: the likelihood of the block of the open reading, once that lies within a band; it
+  /// must outlive the pass.
   GroupPass(const Network& network, const Instances& instances,
             const std::vector<std::vector<Touch>>& touches, const PreparedGroup& prepared,
-            const Priors& priors);
+            const Priors& priors, const Nodes::Numbers* banded = nullptr);
 
   const Group& group() const { return prepared_->group; }
   const PreparedGroup& prepared() const { return *prepared_; }
@@ -72,7 +74,8 @@ class GroupPass {
     return regime.weight.data() + (chunk - regime.first) * regime.states.size() * lanes;
   }
   const double* likelihood(std::size_t b, std::size_t chunk) const {
-    return prepared_->nodes.likelihood[b].data() +
+    const bool is_banded = banded_ != nullptr && b == prepared_->nodes.open->block;
+    return (is_banded ? *banded_ : prepared_->nodes.likelihood[b]).data() +
            chunk * prepared_->blocks[b].assignments() * lanes;
   }
   Numbers restrict(const Choices& choices) const;
@@ -111,6 +114,7 @@ class GroupPass {
 
   const Instances* instances_;
   const PreparedGroup* prepared_;
+  const Nodes::Numbers* banded_;
   Numbers all_;
   std::vector<double> state_prior_;
   /// One row a state: (place of a bit, P(its commons fire it)).

@@ -50,4 +50,8 @@ double log_interval(double lower, double upper) {
   return near + std::log1p(-std::exp(log_tail(upper) - near));
 }
 
+double interval(double lower, double upper) {
+  return std::exp(log_interval(lower, upper));
+}
+
 }  // namespace soot::infer

@@ -98,6 +98,12 @@ BlockLikelihood::BlockLikelihood(const Network& network, const Instances& instan
   }
 }
 
+/// n bounds share at most n - 1 numbers (`Censored`); each takes some 60 terms.
+double BlockLikelihood::bound_steps() const {
+  if (!has_bounds()) return 0;
+  return 50 * std::pow(60.0, static_cast<double>(readings_.size() - exact_ - 1));
+}
+
 double BlockLikelihood::slope(std::size_t reading, std::size_t term, const Shift& shift) const {
   for (const Response& response :
        network_.quantities[evidence_.readings[reading].quantity].responses) {
@@ -294,6 +300,7 @@ void BlockLikelihood::add_bounds(const Shift& origin, const Rows& mean, const Ro
   const std::size_t m = exact_;
   const std::size_t bounds = readings_.size() - m;
   const std::size_t d = active.size();
+  out.bound_steps = bound_steps();
   for (std::size_t b = 0; b < bounds; ++b) {
     const Reading& reading = evidence_.readings[readings_[m + b]];
     out.lower.push_back(reading.lower);

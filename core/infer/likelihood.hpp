@@ -18,6 +18,8 @@ class BlockLikelihood {
 
   std::size_t assignments() const { return all_.size(); }
   bool has_bounds() const { return exact_ < readings_.size(); }
+  /// Elementary steps of integrating the bounds, for each assignment and node.
+  double bound_steps() const;
   /// `origin` lies inside the smooth piece. Of all assignments, or of some in this order.
   Quadratics quadratics(const Shift& origin, const std::vector<std::size_t>& active) {
     return quadratics(origin, active, all_);

@@ -26,17 +26,20 @@ class Layer {
         priors_(block_priors(input.prior)),
         shares_(input.commons) {
     nodes_.likelihood.resize(input.likelihoods.size());
-    for (const BlockLikelihood& likelihood : input.likelihoods)
-      numbers_a_node_ += static_cast<double>(likelihood.assignments());
+    for (const BlockLikelihood& likelihood : input.likelihoods) {
+      const double assignments = static_cast<double>(likelihood.assignments());
+      numbers_a_node_ += assignments;
+      steps_a_node_ += assignments * (1 + likelihood.bound_steps());
+    }
   }
 
   std::optional<Nodes> run() {
     for (const std::vector<std::size_t>& states : regimes_of(input_, readings_))
       if (!lay(states)) return std::nullopt;
     if (input_.tolerance > 0)
-      error_ = log_add(
-          error_, drop_rare_states(input_.commons, mass_,
-                                   shares_.whole() + std::log(input_.tolerance), nodes_.regimes));
+      left_out_ = log_add(left_out_, drop_rare_states(input_.commons, mass_,
+                                                      shares_.whole() + std::log(input_.tolerance),
+                                                      nodes_.regimes));
     nodes_.log_scale = nothing;
     for (const Regime& regime : nodes_.regimes)
       for (const double one : regime.weight)
@@ -46,7 +49,7 @@ class Layer {
         one -= nodes_.log_scale;
       exponentials(regime.weight.data(), regime.weight.size());
     }
-    if (!nodes_.regimes.empty()) nodes_.error = std::exp(error_ - shares_.whole());
+    if (!nodes_.regimes.empty()) nodes_.left_out = std::exp(left_out_ - shares_.whole());
     return std::move(nodes_);
   }
 
@@ -63,7 +66,7 @@ class Layer {
       harmless = std::max(harmless, shares_.harmless(states));
     }
     if (most < harmless) {
-      error_ = log_add(error_, most);
+      left_out_ = log_add(left_out_, most);
       return true;
     }
     RegimeGrid grid(input_, readings_, priors_, states, log_prior, harmless);
@@ -74,7 +77,7 @@ class Layer {
       ceiling = std::min(ceiling, *mass);
     }
     if (ceiling == nothing || ceiling < harmless) {
-      error_ = log_add(error_, ceiling);
+      left_out_ = log_add(left_out_, ceiling);
       return true;
     }
     Precision precision;
@@ -87,12 +90,13 @@ class Layer {
     if (!grid.look(precision, best_, budget_)) return false;
     const double sieved = static_cast<double>(grid.kept().size());
     if (input_.tolerance > 0)
-      error_ = log_add(error_, grid.trim(harmless, std::log(input_.tolerance)));
+      left_out_ = log_add(left_out_, grid.trim(harmless, std::log(input_.tolerance)));
     numbers_ += static_cast<double>(grid.kept().size()) * numbers_a_node_;
-    if (numbers_ > most_numbers) return false;
+    budget_ -= static_cast<double>(grid.kept().size()) * steps_a_node_;
+    if (numbers_ > most_numbers || budget_ < 0) return false;
     best_ = std::max(best_, grid.best());
     if (grid.kept().empty()) {
-      error_ = log_add(error_, harmless);
+      left_out_ = log_add(left_out_, harmless);
       return true;
     }
     Regime regime;
@@ -108,10 +112,12 @@ class Layer {
     }
     // Cut off: less than as many nodes again, each below the floor or e^-depth of the best.
     const double cut = std::max(precision.floor, best_ - precision.depth) + std::log(sieved);
-    error_ = log_add(error_, cut);
-    if (grid.axes() > 0)
-      error_ = log_add(error_,
-                       all + std::log(static_cast<double>(grid.axes()) * precision.error() * 1.5));
+    left_out_ = log_add(left_out_, cut);
+    const double error = static_cast<double>(grid.axes()) * precision.error() * 1.5;
+    if (precision.error() <= Precision{}.error())
+      nodes_.quadrature_error = std::max(nodes_.quadrature_error, error);
+    else
+      left_out_ = log_add(left_out_, all + std::log(error));
     nodes_.regimes.push_back(std::move(regime));
     return true;
   }
@@ -192,6 +198,7 @@ class Layer {
     all.resize(at + block.count * lanes);
     double* rows = all.data() + at;
     block.rows(u.data(), rows);
+    if (block.is_open()) predict(block, b, u);
     const std::vector<double>& prior = input_.prior[b];
     double top[lanes], sum[lanes] = {};
     std::fill_n(top, lanes, nothing);
@@ -212,15 +219,24 @@ class Layer {
     }
   }
 
+  void predict(const Quadratics& block, std::size_t b, const std::vector<double>& u) {
+    if (!nodes_.open) nodes_.open = OpenReading{b, {}, {}};
+    OpenReading& open = *nodes_.open;
+    const std::size_t at = open.mean.size();
+    open.mean.resize(at + block.count * lanes);
+    open.sd.resize(at + block.count * lanes);
+    block.predict(u.data(), open.mean.data() + at, open.sd.data() + at);
+  }
+
   const NodeInput& input_;
   double& budget_;
   ReadingPrecision readings_;
   std::vector<BlockPrior> priors_;
   Shares shares_;
   Nodes nodes_;
-  double numbers_ = 0, numbers_a_node_ = 0;
+  double numbers_ = 0, numbers_a_node_ = 0, steps_a_node_ = 0;
   double best_ = nothing;
-  double error_ = nothing;
+  double left_out_ = nothing;
   std::vector<std::vector<double>> mass_;  ///< log, one row a regime, one entry a state
 };
 

@@ -26,14 +26,27 @@ struct Regime {
   std::vector<double> weight;  ///< [chunk][state][lane]; logs until the group is complete
 };
 
-struct Nodes {
+/// What the nodes say of a reading that may be anything (`Reading::is_open`), the only bound of
+/// its block.
+struct OpenReading {
   using Numbers = std::vector<double, Uncleared<double>>;
+  std::size_t block = 0;
+  Numbers mean, sd;  ///< as the block's likelihood
+};
+
+struct Nodes {
+  using Numbers = OpenReading::Numbers;
   std::vector<Regime> regimes;
   std::size_t chunks = 0;
   /// One a block: [chunk][assignment][lane], the greatest at each node scaled to 1.
   std::vector<Numbers> likelihood;
+  std::optional<OpenReading> open;
   double log_scale = 0;
-  double error = 0;  ///< relative, of quadrature and of what was left out
+  /// Relative. Of the quadrature on fine grids: of all that is asked, a rare band of the open
+  /// reading too. Of what was left out, and of coarse grids, where that can hardly matter: of the
+  /// evidence as it stands.
+  double quadrature_error = 0, left_out = 0;
+  double error() const { return quadrature_error + left_out; }
 };
 
 struct NodeInput {

@@ -110,20 +110,37 @@ double product(const std::vector<double>& a, const std::vector<double>& b) {
 Pass::Pass(const Task& task, const Priors& priors, double log_weight)
     : task_(&task),
       priors_(&priors),
-      forest_(task.plan->forest, task.reports.touches, task.instances, priors) {
-  log_evidence_ = log_weight;
-  groups_.reserve(task.plan->groups.size());
-  for (const auto& prepared : task.plan->groups) {
-    groups_.emplace_back(*task.network, task.instances, task.reports.touches, *prepared, priors);
-    kernels_.push_back(groups_.back().kernel());
-    log_evidence_ += prepared->nodes.log_scale;
-  }
+      log_weight_(log_weight),
+      forest_(std::make_shared<ForestPass>(task.plan->forest, task.reports.touches, task.instances,
+                                           priors)),
+      kernels_(task.plan->groups.size()) {
+  for (std::size_t g = 0; g < kernels_.size(); ++g)
+    groups_.push_back(pass_of(g, nullptr));
   forward();
+}
+
+Pass::Pass(const Pass& open, std::size_t group, const Nodes::Numbers& banded)
+    : task_(open.task_),
+      priors_(open.priors_),
+      log_weight_(open.log_weight_),
+      forest_(open.forest_),
+      groups_(open.groups_),
+      kernels_(open.kernels_) {
+  groups_[group] = pass_of(group, &banded);
+  forward();
+}
+
+/// Its kernel is put among the others.
+std::shared_ptr<const GroupPass> Pass::pass_of(std::size_t group, const Nodes::Numbers* banded) {
+  auto pass = std::make_shared<GroupPass>(*task_->network, task_->instances, task_->reports.touches,
+                                          *task_->plan->groups[group], *priors_, banded);
+  kernels_[group] = pass->kernel();
+  return pass;
 }
 
 Kernel Pass::kernel_of(const Item& item) const {
   if (item.is_group) return kernels_[item.index];
-  const double* kernel = forest_.kernel(item.index);
+  const double* kernel = forest_->kernel(item.index);
   return {{kernel, kernel + task_->plan->forest.units[item.index].sets()}, {}};
 }
 
@@ -157,6 +174,9 @@ Layers Pass::after_groups(const Layers& table) const {
 void Pass::forward() {
   const Chain& chain = task_->plan->chain;
   kept_.resize(chain.steps.size());
+  log_evidence_ = log_weight_;
+  for (const auto& prepared : task_->plan->groups)
+    log_evidence_ += prepared->nodes.log_scale;
   Layers table{{1.0}, {}};
   if (chain.groups == 0) table = after_groups(table);
   for (std::size_t s = 0; s < chain.steps.size(); ++s) {
@@ -204,10 +224,10 @@ void Pass::open_again(std::size_t s, Layers& after) {
 
 void Pass::hand_out(const Item& item, const Kernel& gradient) {
   if (!item.is_group) {
-    forest_.back(item.index, gradient.calm.data(), grades_);
+    forest_->back(item.index, gradient.calm.data(), grades_);
     return;
   }
-  const GroupPass& pass = groups_[item.index];
+  const GroupPass& pass = *groups_[item.index];
   const PreparedGroup& prepared = pass.prepared();
   const Group& group = prepared.group;
   const std::vector<std::size_t> within =
@@ -299,7 +319,7 @@ void Pass::run_backward(bool by_cause) {
 }
 
 bool Pass::has_item(const Item& item, std::size_t cause) const {
-  return item.is_group ? groups_[item.index].has(cause)
+  return item.is_group ? groups_[item.index]->has(cause)
                        : task_->plan->forest.units[item.index].has(cause);
 }
 
@@ -316,8 +336,8 @@ Spread Pass::over_cylinders(std::size_t cause) const {
       last = s;
     }
   const auto parted = [&](const Item& item) -> std::pair<Kernel, Kernel> {
-    if (item.is_group) return groups_[item.index].parted_kernel(cause);
-    auto [none, any] = forest_.parted(item.index, cause);
+    if (item.is_group) return groups_[item.index]->parted_kernel(cause);
+    auto [none, any] = forest_->parted(item.index, cause);
     return {Kernel{std::move(none), {}}, Kernel{std::move(any), {}}};
   };
   if (first == last && first < chain.steps.size()) {
@@ -325,7 +345,7 @@ Spread Pass::over_cylinders(std::size_t cause) const {
     if (item.is_group) {
       spread = spreads_[cause];
     } else {
-      const auto [none, any] = forest_.parted(item.index, cause);
+      const auto [none, any] = forest_->parted(item.index, cause);
       spread.none = product(none, gradients_[first].calm);
       spread.any = product(any, gradients_[first].calm);
     }

@@ -9,6 +9,8 @@
 #include "core/infer/task.hpp"
 
 #include <cstddef>
+#include <functional>
+#include <memory>
 #include <vector>
 
 namespace soot::infer {
@@ -24,6 +26,9 @@ class Pass {
   /// Runs forward. `priors` are those of one history with the absent findings absorbed;
   /// `log_weight` is that history's own.
   Pass(const Task& task, const Priors& priors, double log_weight);
+  /// The same as `open`, but for the open reading of a group, which lies within a band
+  /// (GroupPass); what the band leaves alone is shared.
+  Pass(const Pass& open, std::size_t group, const Nodes::Numbers& banded);
 
   /// log P(evidence, history); minus infinity if there is no way.
   double log_evidence() const { return log_evidence_; }
@@ -39,7 +44,7 @@ class Pass {
   /// Of one cause over its instances, after run_backward with `by_cause`.
   Spread over_cylinders(std::size_t cause) const;
 
-  const std::vector<GroupPass>& groups() const { return groups_; }
+  const std::vector<std::shared_ptr<const GroupPass>>& groups() const { return groups_; }
   const Kernel& gradient_of_group(std::size_t step) const { return gradients_[step]; }
 
  private:
@@ -56,6 +61,7 @@ class Pass {
   Layers joined(const Step& step, const Layers& table, const Kernel& kernel) const;
   Layers closed(const Closing& closing, const Layers& table) const;
   Layers after_groups(const Layers& table) const;
+  std::shared_ptr<const GroupPass> pass_of(std::size_t group, const Nodes::Numbers* banded);
   void forward();
   void step_back(std::size_t s, Layers after);
   void open_again(std::size_t s, Layers& after);
@@ -65,8 +71,9 @@ class Pass {
 
   const Task* task_;
   const Priors* priors_;
-  ForestPass forest_;
-  std::vector<GroupPass> groups_;
+  double log_weight_;
+  std::shared_ptr<const ForestPass> forest_;
+  std::vector<std::shared_ptr<const GroupPass>> groups_;
   std::vector<Kernel> kernels_;    ///< one a group
   std::vector<Kept> kept_;         ///< one a step
   std::vector<Kernel> gradients_;  ///< one a step
@@ -76,5 +83,9 @@ class Pass {
   std::vector<double> faults_, not_listed_;
   std::vector<Spread> spreads_;  ///< with `by_cause`, one a cause: of those within one group
 };
+
+/// The histories' answers mixed. `pass_of`: of the h-th possible history, run forward.
+Posterior mixed_posterior(const Task& task, const std::function<Pass(std::size_t h)>& pass_of,
+                          bool by_cause);
 
 }  // namespace soot::infer

@@ -105,6 +105,12 @@ Posterior posterior_of(const Task& task, bool by_cause) {
 
 Posterior posterior_of(const Task& task, const std::vector<Priors>& priors,
                        const std::vector<double>& log_weight, bool by_cause) {
+  const auto pass_of = [&](std::size_t h) { return Pass(task, priors[h], log_weight[h]); };
+  return mixed_posterior(task, pass_of, by_cause);
+}
+
+Posterior mixed_posterior(const Task& task, const std::function<Pass(std::size_t h)>& pass_of,
+                          bool by_cause) {
   Posterior impossible;
   impossible.impossible = true;
   impossible.log_evidence = impossible_log;
@@ -112,7 +118,7 @@ Posterior posterior_of(const Task& task, const std::vector<Priors>& priors,
   std::vector<Posterior> parts(task.histories.size(), empty_answer(task));
   std::vector<double> logs(task.histories.size());
   in_parallel(task.histories.size(), [&](std::size_t h) {
-    Pass pass(task, priors[h], log_weight[h]);
+    Pass pass = pass_of(h);
     logs[h] = pass.log_evidence();
     if (pass.possible()) fill(parts[h], task, pass, by_cause);
   });

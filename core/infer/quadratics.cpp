@@ -75,21 +75,28 @@ void run_rows(const Quadratics& q, const double* u, double* out) {
   }
 }
 
-double Quadratics::log_bounds(std::size_t x, const double* u, const double* half,
+double Quadratics::bound_mean(std::size_t x, std::size_t b, const double* u,
                               std::size_t stride) const {
   const Bound& bound = bounds[x];
   const std::size_t exact = bound.white.size();
-  std::vector<double> white = bound.white;
-  for (std::size_t i = 0; i < exact; ++i)
+  double mean = bound.mean[b];
+  for (std::size_t j = 0; j < active; ++j)
+    mean += bound_slopes[b * active + j] * u[j * stride];
+  for (std::size_t i = 0; i < exact; ++i) {
+    double white = bound.white[i];
     for (std::size_t j = 0; j < active; ++j)
-      white[i] -= bound.tilt[i * active + j] * u[j * stride];
+      white -= bound.tilt[i * active + j] * u[j * stride];
+    mean += bound.gain[b * exact + i] * white;
+  }
+  return mean;
+}
+
+double Quadratics::log_bounds(std::size_t x, const double* u, const double* half,
+                              std::size_t stride) const {
+  const Bound& bound = bounds[x];
   std::vector<double> below = lower, above = upper;
   for (std::size_t b = 0; b < lower.size(); ++b) {
-    double mean = bound.mean[b];
-    for (std::size_t j = 0; j < active; ++j)
-      mean += bound_slopes[b * active + j] * u[j * stride];
-    for (std::size_t i = 0; i < exact; ++i)
-      mean += bound.gain[b * exact + i] * white[i];
+    const double mean = bound_mean(x, b, u, stride);
     below[b] -= mean;
     above[b] -= mean;
     for (std::size_t j = 0; half != nullptr && j < active; ++j) {
@@ -97,7 +104,8 @@ double Quadratics::log_bounds(std::size_t x, const double* u, const double* half
       above[b] += bound.reach[b * active + j] * half[j];
     }
   }
-  return bound.censored.log_probability(below, above);
+  return half != nullptr ? bound.censored.log_ceiling(below, above)
+                         : bound.censored.log_probability(below, above);
 }
 
 void Quadratics::values(const double* u, const double* half, std::size_t first, std::size_t last,
@@ -105,8 +113,21 @@ void Quadratics::values(const double* u, const double* half, std::size_t first, 
   run_values(*this, u, half, first, last, out);
 }
 
+bool Quadratics::is_open() const {
+  return lower.size() == 1 && std::isinf(lower[0]) && std::isinf(upper[0]) && lower[0] < upper[0];
+}
+
+void Quadratics::predict(const double* u, double* mean, double* sd) const {
+  for (std::size_t x = 0; x < count; ++x)
+    for (std::size_t lane = 0; lane < lanes; ++lane) {
+      *mean++ = bound_mean(x, 0, u + lane, lanes);
+      *sd++ = bounds[x].censored.own_sd(0);
+    }
+}
+
 void Quadratics::rows(const double* u, double* out) const {
   run_rows(*this, u, out);
+  if (is_open()) return;
   for (std::size_t x = 0; x < bounds.size(); ++x)
     for (std::size_t lane = 0; lane < lanes; ++lane)
       out[x * lanes + lane] += log_bounds(x, u + lane, nullptr, lanes);

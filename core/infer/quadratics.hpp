@@ -34,6 +34,7 @@ struct Quadratics {
     Censored censored;
   };
   std::vector<Bound> bounds;         ///< one an assignment
+  double bound_steps = 0;            ///< of integrating them, for each assignment
   std::vector<double> bound_slopes;  ///< bound x direction
   std::vector<double> lower, upper;  ///< one a bound
 
@@ -46,6 +47,13 @@ struct Quadratics {
   void rows(const double* u, double* out) const;
   /// Log probability of the bounds under assignment x at u[j * stride]; with `half` an upper bound.
   double log_bounds(std::size_t x, const double* u, const double* half, std::size_t stride) const;
+  /// The only bound is that of a reading which may be anything.
+  bool is_open() const;
+  /// mean[x][lane], sd[x][lane] of that reading at u[j][lane], given the exact ones.
+  void predict(const double* u, double* mean, double* sd) const;
+
+ private:
+  double bound_mean(std::size_t x, std::size_t b, const double* u, std::size_t stride) const;
 };
 
 }  // namespace soot::infer

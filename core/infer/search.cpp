@@ -135,7 +135,7 @@ SearchTables::SearchTables(const Task& task, const std::vector<bool>& of_interes
       one *= task.no_fault;
     for (std::size_t g = groups(); g-- > 0;) {
       layers[g] = behind;
-      const Kernel kernel = passes_[h][g].kernel({});
+      const Kernel kernel = passes_[h][g]->kernel({});
       behind.calm = adjoint(joins_[g], layers[g].calm, kernel.calm);
       if (!kernel.wrong.empty())
         add_on(behind.calm, adjoint(joins_[g], layers[g].wrong, kernel.wrong));
@@ -172,7 +172,7 @@ Parts SearchTables::parts(std::size_t group, const std::vector<Layers>& before,
     Kernel gradient{adjoint(back_[group], after.calm, before[h].calm),
                     adjoint(back_[group], after.wrong, before[h].calm)};
     add_on(gradient.calm, adjoint(back_[group], after.wrong, before[h].wrong));
-    Parts here = passes_[h][group].parts(gradient, choices);
+    Parts here = passes_[h][group]->parts(gradient, choices);
     if (h == 0) {
       sum = std::move(here);
       continue;
@@ -188,7 +188,7 @@ std::vector<Layers> SearchTables::add_group(std::size_t group, const std::vector
                                             const Choices& choices) const {
   std::vector<Layers> after;
   for (std::size_t h = 0; h < histories(); ++h)
-    after.push_back(join_layers(joins_[group], before[h], passes_[h][group].kernel(choices)));
+    after.push_back(join_layers(joins_[group], before[h], passes_[h][group]->kernel(choices)));
   return after;
 }
 

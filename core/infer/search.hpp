@@ -37,7 +37,7 @@ class SearchTables {
     return dot(table.data(), after_plain_[h][which].data(), table.size());
   }
 
-  const GroupPass& group(std::size_t h, std::size_t g) const { return passes_[h][g]; }
+  const GroupPass& group(std::size_t h, std::size_t g) const { return *passes_[h][g]; }
 
  private:
   std::vector<double> after_all(const Priors& priors, const std::vector<std::size_t>& rest) const;
@@ -47,9 +47,9 @@ class SearchTables {
   std::vector<double> weight_;  ///< one a history
   /// [history][place in plain_, and one more]
   std::vector<std::vector<std::vector<double>>> after_plain_;
-  std::vector<std::vector<GroupPass>> passes_;    ///< [history][group]
-  std::vector<std::vector<Layers>> after_group_;  ///< [history][group]
-  std::vector<Join> joins_, back_;                ///< one a group
+  std::vector<std::vector<std::shared_ptr<const GroupPass>>> passes_;  ///< [history][group]
+  std::vector<std::vector<Layers>> after_group_;                       ///< [history][group]
+  std::vector<Join> joins_, back_;                                     ///< one a group
   double total_ = 0;
 };
 

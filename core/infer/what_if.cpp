@@ -1,14 +1,17 @@
 // What an unmade look would change. "Looked, and absent" only changes priors: plans, nodes and
 // likelihoods are used as they are. "Present" is what the evidence as it stands leaves over: with a
 // chance P0 of "absent", relative error about 1e-16/(1 - P0), so it is asked as a finding of its
-// own where 1 - P0 is tiny. Everything else is asked anew.
+// own where 1 - P0 is tiny. Bands of one further reading share what they can (`Bands`). Everything
+// else is asked anew.
 #include "core/base/parallel.hpp"
+#include "core/infer/bands.hpp"
 #include "core/infer/sampling.hpp"
 #include "core/infer/task.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 namespace soot::infer {
 
@@ -62,6 +65,23 @@ class Looks {
                 [&](std::size_t i) { *looks[i].second = absent_of(*looks[i].first); });
   }
 
+  /// Of additions that `alike` holds to be one reading in several bands.
+  std::vector<Result<Outcome>> outcomes(const std::vector<const WhatIf*>& additions) const {
+    std::optional<Bands> bands;
+    if (additions.size() > 1)
+      bands = Bands::of(network_, evidence_, additions[0]->readings[0], limits_, task_);
+    std::vector<Result<Outcome>> all;
+    for (const WhatIf* addition : additions) {
+      std::optional<Outcome> banded;
+      if (bands)
+        banded = bands->outcome(addition->readings[0].lower, addition->readings[0].upper,
+                                whole_.log_evidence);
+      all.push_back(banded ? Result<Outcome>(std::move(*banded)) : outcome(*addition));
+    }
+    return all;
+  }
+
+ private:
   /// Once `prepare_looks` had it.
   Result<Outcome> outcome(const WhatIf& addition) const {
     if (is_new_look(addition)) {
@@ -84,7 +104,6 @@ class Looks {
     return Outcome{probability, std::move(answer)};
   }
 
- private:
   bool is_new_look(const WhatIf& addition) const {
     if (addition.findings.size() != 1 || !addition.readings.empty()) return false;
     const Finding& look = addition.findings.front();
@@ -155,6 +174,27 @@ class Looks {
   std::map<std::pair<std::size_t, int>, Outcome> absent_;
 };
 
+/// The additions, those together that are one reading in several bands.
+std::vector<std::vector<std::size_t>> bands_of_one(const std::vector<WhatIf>& additions) {
+  using Key = std::tuple<std::size_t, int, double, double>;
+  std::map<Key, std::size_t> known;
+  std::vector<std::vector<std::size_t>> all;
+  for (std::size_t i = 0; i < additions.size(); ++i) {
+    const WhatIf& one = additions[i];
+    if (one.findings.empty() && one.readings.size() == 1 && !one.readings[0].is_exact()) {
+      const Reading& reading = one.readings[0];
+      const auto [place, is_new] = known.try_emplace(
+          Key{reading.quantity, reading.cylinder, reading.sd, reading.shift}, all.size());
+      if (!is_new) {
+        all[place->second].push_back(i);
+        continue;
+      }
+    }
+    all.push_back({i});
+  }
+  return all;
+}
+
 }  // namespace
 
 Result<std::vector<Outcome>> what_ifs(const Network& network, const Evidence& evidence,
@@ -168,9 +208,17 @@ Result<std::vector<Outcome>> what_ifs(const Network& network, const Evidence& ev
                 "the evidence contradicts itself: the model gives it probability 0 (expected "
                 "evidence that can occur)");
   looks.prepare_looks(additions);
+  const std::vector<std::vector<std::size_t>> alike = bands_of_one(additions);
   // As many at once as there are processors, each with the memory of an answer.
   std::vector<Result<Outcome>> answers(additions.size());
-  in_parallel(additions.size(), [&](std::size_t i) { answers[i] = looks.outcome(additions[i]); });
+  in_parallel(alike.size(), [&](std::size_t a) {
+    std::vector<const WhatIf*> asked;
+    for (const std::size_t i : alike[a])
+      asked.push_back(&additions[i]);
+    std::vector<Result<Outcome>> here = looks.outcomes(asked);
+    for (std::size_t i = 0; i < here.size(); ++i)
+      answers[alike[a][i]] = std::move(here[i]);
+  });
   std::vector<Outcome> outcomes;
   for (Result<Outcome>& answer : answers) {
     if (!answer) return pass_on(answer);

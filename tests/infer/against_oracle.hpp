@@ -14,5 +14,7 @@ struct Comparison {
 };
 
 Comparison compare_with_oracle(std::uint64_t seed);
+/// The same of a further reading in five bands: what each of them would change, put by `what_ifs`.
+Comparison compare_bands_with_oracle(std::uint64_t seed);
 
 }  // namespace soot::tests

@@ -7,11 +7,13 @@
 
 namespace {
 
-void check_seeds(std::uint64_t from, std::uint64_t to) {
+void check_seeds(
+    std::uint64_t from, std::uint64_t to,
+    soot::tests::Comparison (*compare)(std::uint64_t) = soot::tests::compare_with_oracle) {
   int impossible = 0;
   int figures = 0;
   for (std::uint64_t seed = from; seed < to; ++seed) {
-    const soot::tests::Comparison comparison = soot::tests::compare_with_oracle(seed);
+    const soot::tests::Comparison comparison = compare(seed);
     CAPTURE(seed);
     CAPTURE(comparison.worst_of);
     CHECK(comparison.worst < 1e-9);
@@ -33,4 +35,7 @@ TEST_CASE("random models against enumeration - second hundred") {
 }
 TEST_CASE("random models against enumeration - third hundred") {
   check_seeds(201, 301);
+}
+TEST_CASE("a further reading in bands against enumeration") {
+  check_seeds(1, 101, soot::tests::compare_bands_with_oracle);
 }
