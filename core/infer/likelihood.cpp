@@ -246,7 +246,8 @@ Quadratics BlockLikelihood::quadratics(const Shift& origin, const std::vector<st
     for (std::size_t term = 0; term < matters.size(); ++term)
       if (matters[term]) slopes[i][term] = slope(readings_[i], term, origin);
 
-  if (own_.mean.empty() || slopes != own_.slopes) own_ = own_at(std::move(slopes));
+  if (!own_ || slopes != own_->slopes)
+    own_ = std::make_shared<const Own>(own_at(std::move(slopes)));
   const auto picked = [&](const std::vector<double>& row, double added) {
     std::vector<double> result(which.size());
     for (std::size_t x = 0; x < which.size(); ++x)
@@ -255,10 +256,10 @@ Quadratics BlockLikelihood::quadratics(const Shift& origin, const std::vector<st
   };
   Rows mean, covariance;
   for (std::size_t i = 0; i < n; ++i) {
-    mean.push_back(picked(own_.mean[i], 0));
+    mean.push_back(picked(own_->mean[i], 0));
     for (std::size_t j = 0; j <= i; ++j)
       covariance.push_back(
-          picked(own_.covariance[packed(i, j)], sound_covariance(i, j, origin, own_.slopes)));
+          picked(own_->covariance[packed(i, j)], sound_covariance(i, j, origin, own_->slopes)));
   }
 
   Rows factor(covariance.begin(), covariance.begin() + static_cast<long>(packed(exact_, 0)));

@@ -7,6 +7,7 @@
 #include "core/infer/quadratics.hpp"
 
 #include <cstddef>
+#include <memory>
 #include <vector>
 
 namespace soot::infer {
@@ -53,7 +54,8 @@ class BlockLikelihood {
   const Directions& directions_;
   const Block& block_;
   std::vector<std::size_t> all_;  ///< assignments
-  Own own_;  ///< made last: it changes only from one bend of a curve to another
+  /// Made last: it changes only from one bend of a curve to another. Copies share it.
+  std::shared_ptr<const Own> own_;
   std::vector<std::size_t> readings_;  ///< exact ones first
   std::size_t exact_ = 0;
   std::vector<double> own_variance_;  ///< one a bound: of it alone

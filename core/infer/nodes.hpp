@@ -64,7 +64,14 @@ struct NodeInput {
   /// nodes trimmed off one, the states dropped from all. Measured against what all have come to
   /// with the greatest priors over the histories.
   double tolerance = 0;
+
+  NodeInput with(std::vector<BlockLikelihood>& own) const {
+    return {network, evidence, group, directions, commons, log_prior, prior, own, tolerance};
+  }
 };
+
+/// Likelihoods of one group may take so many numbers: 128 MB.
+inline constexpr double most_node_numbers = 1 << 24;
 
 /// `budget`: elementary steps that may be spent; what was spent is taken off. Nothing if it runs
 /// out.
