@@ -18,8 +18,7 @@ class Bands {
  public:
   /// `reading`: its `lower` and `upper` do not matter. `before`: the task of the evidence as it
   /// stands. Nothing where that is too much work, or where its block has another censored reading
-  /// or the evidence one that may be anything.
-  /// The network must outlive it.
+  /// or the evidence one that may be anything. The network must outlive it.
   static std::optional<Bands> of(const Network& network, const Evidence& evidence, Reading reading,
                                  const Limits& limits, const Task& before);
 

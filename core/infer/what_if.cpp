@@ -65,7 +65,7 @@ class Looks {
                 [&](std::size_t i) { *looks[i].second = absent_of(*looks[i].first); });
   }
 
-  /// Of additions that `alike` holds to be one reading in several bands.
+  /// Of additions that `bands_of_one` puts together.
   std::vector<Result<Outcome>> outcomes(const std::vector<const WhatIf*>& additions) const {
     std::optional<Bands> bands;
     if (additions.size() > 1)
