@@ -1,111 +1,12 @@
 #include "core/infer/pass.hpp"
 
+#include "core/infer/step_tables.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
 namespace soot::infer {
-
-namespace {
-
-/// Adds the halves of a bit with the weights of its reports.
-std::vector<double> fold(const std::vector<double>& table, std::size_t place, const Bit& bit) {
-  const std::size_t half = std::size_t{1} << place;
-  std::vector<double> folded;
-  folded.reserve(table.size() / 2);
-  for (std::size_t start = 0; start < table.size(); start += 2 * half)
-    for (std::size_t i = start; i < start + half; ++i)
-      folded.push_back(bit.quiet * table[i] + bit.fired * table[i + half]);
-  return folded;
-}
-
-std::vector<double> unfold(const std::vector<double>& after, std::size_t place, const Bit& bit) {
-  const std::size_t half = std::size_t{1} << place;
-  std::vector<double> table(2 * after.size());
-  std::size_t from = 0;
-  for (std::size_t start = 0; start < table.size(); start += 2 * half)
-    for (std::size_t i = start; i < start + half; ++i, ++from) {
-      table[i] = bit.quiet * after[from];
-      table[i + half] = bit.fired * after[from];
-    }
-  return table;
-}
-
-/// sum over the sets without the bit, of its quiet part
-double quiet_part(const std::vector<double>& table, const std::vector<double>& after,
-                  std::size_t place, const Bit& bit) {
-  if (table.empty()) return 0;
-  const std::size_t half = std::size_t{1} << place;
-  double sum = 0;
-  std::size_t from = 0;
-  for (std::size_t start = 0; start < table.size(); start += 2 * half)
-    for (std::size_t i = start; i < start + half; ++i, ++from)
-      sum += table[i] * after[from];
-  return sum * bit.leak_only;
-}
-
-std::vector<double> turned(const Step& step, const std::vector<double>& table) {
-  std::vector<double> out;
-  if (table.empty()) return out;
-  out.reserve(table.size());
-  for (const std::size_t high : step.high)
-    for (const std::size_t low : step.low)
-      out.push_back(table[low + high]);
-  return out;
-}
-
-std::vector<double> turned_back(const Step& step, const std::vector<double>& table) {
-  std::vector<double> out(table.size());
-  if (table.empty()) return out;
-  std::size_t from = 0;
-  for (const std::size_t high : step.high)
-    for (const std::size_t low : step.low)
-      out[low + high] = table[from++];
-  return out;
-}
-
-void add(std::vector<double>& to, const std::vector<double>& more) {
-  if (to.empty()) to.assign(more.size(), 0.0);
-  for (std::size_t i = 0; i < more.size(); ++i)
-    to[i] += more[i];
-}
-
-std::vector<double> forward(const Step& step, const std::vector<double>& table,
-                            const std::vector<double>& kernel) {
-  if (table.empty() || kernel.empty()) return {};
-  std::vector<double> out(step.join.front().out_size());
-  step.join.front().forward(out.data(), table.data(), kernel.data());
-  return out;
-}
-
-/// Gradient in the table, and in the kernel.
-std::vector<double> table_back(const Step& step, const std::vector<double>& after,
-                               const std::vector<double>& kernel) {
-  if (after.empty() || kernel.empty()) return {};
-  std::vector<double> out(step.join.front().left_size());
-  step.join.front().adjoint(out.data(), after.data(), kernel.data());
-  return out;
-}
-std::vector<double> kernel_back(const Step& step, const std::vector<double>& after,
-                                const std::vector<double>& table) {
-  if (after.empty() || table.empty()) return {};
-  std::vector<double> out(step.back.front().left_size());
-  step.back.front().adjoint(out.data(), after.data(), table.data());
-  return out;
-}
-
-double greatest(const std::vector<double>& table) {
-  double most = 0;
-  for (const double one : table)
-    most = std::max(most, one);
-  return most;
-}
-
-double product(const std::vector<double>& a, const std::vector<double>& b) {
-  return a.empty() || b.empty() ? 0 : dot(a.data(), b.data(), a.size());
-}
-
-}  // namespace
 
 Pass::Pass(const Task& task, const Priors& priors, double log_weight)
     : task_(&task),
@@ -145,21 +46,20 @@ Kernel Pass::kernel_of(const Item& item) const {
 }
 
 Layers Pass::turn(const Step& step, const Layers& table) const {
-  return {turned(step, table.calm), turned(step, table.wrong)};
+  return {turn_table(step, table.calm), turn_table(step, table.wrong)};
 }
 
 /// A wrong instrument of this group joins only tables that have none so far.
 Layers Pass::joined(const Step& step, const Layers& table, const Kernel& kernel) const {
-  Layers out{infer::forward(step, table.calm, kernel.calm),
-             infer::forward(step, table.wrong, kernel.calm)};
-  if (!kernel.wrong.empty()) add(out.wrong, infer::forward(step, table.calm, kernel.wrong));
+  Layers out{join_table(step, table.calm, kernel.calm), join_table(step, table.wrong, kernel.calm)};
+  if (!kernel.wrong.empty()) add_table(out.wrong, join_table(step, table.calm, kernel.wrong));
   return out;
 }
 
 Layers Pass::closed(const Closing& closing, const Layers& table) const {
   const Bit& bit = task_->reports.bits[closing.bit];
-  Layers out{fold(table.calm, closing.place, bit), {}};
-  if (!table.wrong.empty()) out.wrong = fold(table.wrong, closing.place, bit);
+  Layers out{fold_bit(table.calm, closing.place, bit), {}};
+  if (!table.wrong.empty()) out.wrong = fold_bit(table.wrong, closing.place, bit);
   return out;
 }
 
@@ -167,7 +67,7 @@ Layers Pass::after_groups(const Layers& table) const {
   Layers out{table.calm, {}};
   for (double& one : out.calm)
     one *= task_->no_fault;
-  if (!table.wrong.empty()) add(out.calm, table.wrong);
+  if (!table.wrong.empty()) add_table(out.calm, table.wrong);
   return out;
 }
 
@@ -188,7 +88,8 @@ void Pass::forward() {
       kept.stages.push_back(closed(closing, kept.stages.back()));
     table = kept.stages.back();
     if (s + 1 == chain.groups) table = after_groups(table);
-    kept.scale = std::max(greatest(table.calm), greatest(table.wrong));
+    kept.scale = std::max(greatest(table.calm.data(), table.calm.size()),
+                          greatest(table.wrong.data(), table.wrong.size()));
     if (!(kept.scale > 0)) {
       log_evidence_ = -std::numeric_limits<double>::infinity();
       return;
@@ -217,8 +118,8 @@ void Pass::open_again(std::size_t s, Layers& after) {
     not_listed_[closing.bit] = (quiet_part(before.calm, after.calm, closing.place, bit) +
                                 quiet_part(before.wrong, after.wrong, closing.place, bit)) /
                                evidence_;
-    after.calm = unfold(after.calm, closing.place, bit);
-    if (!after.wrong.empty()) after.wrong = unfold(after.wrong, closing.place, bit);
+    after.calm = unfold_bit(after.calm, closing.place, bit);
+    if (!after.wrong.empty()) after.wrong = unfold_bit(after.wrong, closing.place, bit);
   }
 }
 
@@ -283,16 +184,17 @@ void Pass::step_back(std::size_t s, Layers after) {
   open_again(s, after);
   const Kernel kernel = kernel_of(step.item);
   Kernel& gradient = gradients_[s];
-  gradient.calm = kernel_back(step, after.calm, kept.in.calm);
-  add(gradient.calm, kernel_back(step, after.wrong, kept.in.wrong));
-  if (!kernel.wrong.empty()) gradient.wrong = kernel_back(step, after.wrong, kept.in.calm);
+  gradient.calm = kernel_gradient(step, after.calm, kept.in.calm);
+  add_table(gradient.calm, kernel_gradient(step, after.wrong, kept.in.wrong));
+  if (!kernel.wrong.empty()) gradient.wrong = kernel_gradient(step, after.wrong, kept.in.calm);
   hand_out(step.item, gradient);
   if (s == 0) return;
-  Layers before{table_back(step, after.calm, kernel.calm), {}};
-  if (!kernel.wrong.empty()) add(before.calm, table_back(step, after.wrong, kernel.wrong));
-  if (!kept.in.wrong.empty()) before.wrong = table_back(step, after.wrong, kernel.calm);
-  before.calm = turned_back(step, before.calm);
-  before.wrong = turned_back(step, before.wrong);
+  Layers before{table_gradient(step, after.calm, kernel.calm), {}};
+  if (!kernel.wrong.empty())
+    add_table(before.calm, table_gradient(step, after.wrong, kernel.wrong));
+  if (!kept.in.wrong.empty()) before.wrong = table_gradient(step, after.wrong, kernel.calm);
+  before.calm = turn_table_back(step, before.calm);
+  before.wrong = turn_table_back(step, before.wrong);
   step_back(s - 1, std::move(before));
 }
 
@@ -346,8 +248,8 @@ Spread Pass::over_cylinders(std::size_t cause) const {
       spread = spreads_[cause];
     } else {
       const auto [none, any] = forest_->parted(item.index, cause);
-      spread.none = product(none, gradients_[first].calm);
-      spread.any = product(any, gradients_[first].calm);
+      spread.none = table_product(none, gradients_[first].calm);
+      spread.any = table_product(any, gradients_[first].calm);
     }
     spread.none /= evidence_;
     spread.any /= evidence_;
@@ -367,8 +269,8 @@ Spread Pass::over_cylinders(std::size_t cause) const {
       if (here) {
         const auto [without, with] = parted(step.item);
         const Layers newly = joined(step, none, with);
-        add(any.calm, newly.calm);
-        if (!newly.wrong.empty()) add(any.wrong, newly.wrong);
+        add_table(any.calm, newly.calm);
+        if (!newly.wrong.empty()) add_table(any.wrong, newly.wrong);
         none = joined(step, none, without);
       } else {
         none = joined(step, none, all);
@@ -387,8 +289,10 @@ Spread Pass::over_cylinders(std::size_t cause) const {
           one /= kept_[s].scale;
     }
     const Layers& after = kept_[last].after;
-    spread.none = (product(none.calm, after.calm) + product(none.wrong, after.wrong)) / evidence_;
-    spread.any = (product(any.calm, after.calm) + product(any.wrong, after.wrong)) / evidence_;
+    spread.none =
+        (table_product(none.calm, after.calm) + table_product(none.wrong, after.wrong)) / evidence_;
+    spread.any =
+        (table_product(any.calm, after.calm) + table_product(any.wrong, after.wrong)) / evidence_;
   }
   // Idle instances know of no evidence: given the history they stand apart.
   const std::size_t begin = task_->instances.first_of(cause);
