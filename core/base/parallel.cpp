@@ -88,6 +88,11 @@ class Deal {
 
 void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work) {
   const std::size_t workers = all_processors_busy ? 1 : std::min(count, processors());
+  if (workers <= 1) {
+    for (std::size_t i = 0; i < count; ++i)
+      work(i);
+    return;
+  }
   const auto deal = std::make_shared<Deal>(count, workers == processors(), work);
   for (std::size_t helper = 1; helper < workers; ++helper)
     boost::asio::post(helpers(), [deal] { deal->help(); });

@@ -303,8 +303,9 @@ BitList united(const BitList& left, const BitList& right) {
   return result;
 }
 
-Join::Join(const Weave& weave, std::size_t width) : owner_(weave.owner), width_(width) {
-  for (std::vector<std::size_t>* sizes : {&out_, &left_, &right_, &shared_}) {
+Join::Join(const Weave& weave, std::size_t width)
+    : owner_(weave.owner.begin(), weave.owner.end()), width_(width) {
+  for (PerBit<std::size_t>* sizes : {&out_, &left_, &right_, &shared_}) {
     sizes->reserve(owner_.size() + 1);
     sizes->push_back(sizes == &shared_ ? 0 : width);
   }

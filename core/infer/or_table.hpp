@@ -10,6 +10,8 @@
 // A table has one number a set, or a row of `lanes` numbers (so many quadrature nodes at once).
 #pragma once
 
+#include <boost/container/small_vector.hpp>
+
 #include <cstddef>
 #include <vector>
 
@@ -18,7 +20,7 @@ namespace soot::infer {
 inline constexpr std::size_t lanes = 8;
 
 /// Numbers of bits, in the order in which they lie in a table, lowest first.
-using BitList = std::vector<std::size_t>;
+using BitList = boost::container::small_vector<std::size_t, 8>;
 
 /// Which of the two joined tables has a bit of their union.
 enum class Owner : unsigned char { left, right, both };
@@ -63,8 +65,11 @@ class Join {
  private:
   Shape shape() const;
 
-  std::vector<Owner> owner_;
-  std::vector<std::size_t> out_, left_, right_, shared_;
+  /// There are many joins, of few bits mostly: no memory of their own.
+  template <class T>
+  using PerBit = boost::container::small_vector<T, 7>;
+  PerBit<Owner> owner_;
+  PerBit<std::size_t> out_, left_, right_, shared_;
   std::size_t width_;
 };
 

@@ -127,12 +127,13 @@ Posterior mixed_posterior(const Task& task, const std::function<Pass(std::size_t
   double sum = 0;
   for (const double one : logs)
     sum += std::exp(one - top);
-  Posterior answer = empty_answer(task);
+  const bool is_known = parts.size() == 1;
+  Posterior answer = is_known ? std::move(parts[0]) : empty_answer(task);
   answer.log_evidence = top + std::log(sum);
   for (std::size_t h = 0; h < parts.size(); ++h) {
     const double weight = std::exp(logs[h] - top) / sum;
     answer.history[task.histories[h]] = weight;
-    mix(answer, parts[h], weight);
+    if (!is_known) mix(answer, parts[h], weight);
   }
   for (std::size_t cause = 0; cause < answer.any.size(); ++cause) {
     if (task.instances.count_of(cause) != 1) continue;
