@@ -20,7 +20,7 @@ namespace soot::infer {
 inline constexpr std::size_t lanes = 8;
 
 /// Numbers of bits, in the order in which they lie in a table, lowest first.
-using BitList = boost::container::small_vector<std::size_t, 8>;
+using BitList = std::vector<std::size_t>;
 
 /// Which of the two joined tables has a bit of their union.
 enum class Owner : unsigned char { left, right, both };
