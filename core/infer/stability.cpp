@@ -25,12 +25,23 @@ void scale_odds(double& strength, double factor) {
 
 using Change = std::function<void(Network&)>;
 
+/// Of a symptom that nobody reported no strength matters: without its links there is less to draw
+/// and to copy.
+Network of_what_was_reported(Network network, const Evidence& evidence) {
+  std::vector<bool> is_reported(network.symptoms.size());
+  for (const Finding& finding : evidence.findings)
+    is_reported[finding.symptom] = true;
+  for (std::size_t s = 0; s < network.symptoms.size(); ++s)
+    if (!is_reported[s]) network.symptoms[s].links.clear();
+  return network;
+}
+
 /// The prepared task asked again with other priors and strengths: the readings' nodes and all plans
 /// stay as they are.
 class Asked {
  public:
-  Asked(const Task& task, const Evidence& evidence)
-      : task_(task), evidence_(evidence), original_(*task.network), network_(*task.network) {
+  Asked(const Task& task, const Network& original, const Evidence& evidence)
+      : task_(task), evidence_(evidence), original_(original), network_(original) {
     task_.network = &network_;
   }
 
@@ -71,12 +82,13 @@ std::vector<std::size_t> ranked(const std::vector<double>& chances) {
 }
 
 /// The causes in falling order of their chance, under each change.
-std::vector<std::vector<std::size_t>> rankings(const Task& task, const Evidence& evidence,
+std::vector<std::vector<std::size_t>> rankings(const Task& task, const Network& network,
+                                               const Evidence& evidence,
                                                const std::vector<Change>& changes) {
   constexpr std::size_t shares = 8;  // each with a network of its own
   std::vector<std::vector<std::size_t>> all(changes.size());
   in_parallel(std::min(shares, changes.size()), [&](std::size_t share) {
-    Asked asked(task, evidence);
+    Asked asked(task, network, evidence);
     for (std::size_t i = share; i < changes.size(); i += shares)
       all[i] = ranked(asked.presence(changes[i]));
   });
@@ -148,7 +160,6 @@ std::vector<std::pair<Hinge, Change>> possible_hinges(const Network& network,
 
 std::optional<Stability> stability_of(const Task& task, const Evidence& evidence,
                                       const StabilityQuery& query) {
-  const Network& network = *task.network;
   if (task.impossible()) return std::nullopt;
   double steps = task.plan->chain.work + task.plan->forest.work;
   for (const auto& group : task.plan->groups)
@@ -158,13 +169,15 @@ std::optional<Stability> stability_of(const Task& task, const Evidence& evidence
   const auto draws = static_cast<std::size_t>(std::min(
       static_cast<double>(query.draws), std::exp2(query.log2_work) / std::max(1.0, steps)));
   if (draws < fewest_draws) return std::nullopt;
-  const std::vector<std::size_t> order = ranked(Asked(task, evidence).presence([](Network&) {}));
+  const Network network = of_what_was_reported(*task.network, evidence);
+  const std::vector<std::size_t> order =
+      ranked(Asked(task, network, evidence).presence([](Network&) {}));
   if (order.empty()) return std::nullopt;
   Stability result;
   result.factor = query.factor;
   result.draws = draws;
   for (const std::vector<std::size_t>& now :
-       rankings(task, evidence, draws_of(network, query, draws))) {
+       rankings(task, network, evidence, draws_of(network, query, draws))) {
     const auto place = std::find(now.begin(), now.end(), order.front()) - now.begin();
     result.stays_first += place == 0 ? 1 : 0;
     result.stays_in_three += place < 3 ? 1 : 0;
@@ -175,7 +188,7 @@ std::optional<Stability> stability_of(const Task& task, const Evidence& evidence
   std::vector<Change> changes;
   for (const auto& [hinge, change] : possible)
     changes.push_back(change);
-  const auto turned = rankings(task, evidence, changes);
+  const auto turned = rankings(task, network, evidence, changes);
   for (std::size_t i = 0; i < possible.size(); ++i)
     if (turned[i].front() != order.front()) result.hinges.push_back(possible[i].first);
   return result;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <cstdlib>
 #include <functional>
 #include <string>
 #include <vector>
@@ -31,6 +32,12 @@ inline double typical_ms(const std::function<void()>& call, int repeats = 5) {
   for (int i = 0; i < repeats; ++i)
     times.push_back(once_ms(call));
   return median(std::move(times));
+}
+
+inline void must(bool sound) {
+  if (sound) return;
+  std::fprintf(stderr, "bench_infer: a call failed, or a model got no exact answer\n");
+  std::exit(1);
 }
 
 inline void figure(const std::string& name, double value) {

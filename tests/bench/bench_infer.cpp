@@ -14,12 +14,6 @@ namespace {
 
 constexpr std::uint64_t models = 20;
 
-void must(bool sound) {
-  if (sound) return;
-  std::fprintf(stderr, "bench_infer: a model got no exact answer\n");
-  std::exit(1);
-}
-
 /// One figure a model.
 std::vector<double> rank_ms(const tests::Scale& scale, bool by_cause) {
   std::vector<double> times;
