@@ -4,7 +4,7 @@
 
 # What the program is built from, and what its tests need besides.
 program_packages="g++ cmake make libboost-dev libsqlitecpp-dev libsqlite3-dev libcli11-dev
-  libtomlplusplus-dev nlohmann-json3-dev libfmt-dev libeigen3-dev libexpected-dev libmd-dev
+  libtomlplusplus-dev nlohmann-json3-dev libcereal-dev libfmt-dev libeigen3-dev libexpected-dev libmd-dev
   libcsv-dev libdlib-dev"
 test_packages="doctest-dev"
 

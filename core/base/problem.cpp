@@ -7,7 +7,7 @@ namespace soot {
 std::string to_string(const Problem& problem) {
   std::string out;
   if (!problem.place.file.empty()) {
-    out += problem.place.file;
+    out += problem.place.file.text();
     if (problem.place.line > 0) out += fmt::format(":{}", problem.place.line);
     if (problem.place.line > 0 && problem.place.column > 0)
       out += fmt::format(":{}", problem.place.column);

@@ -2,6 +2,8 @@
 // of this kind up to the command line, which prints them and picks the exit code.
 #pragma once
 
+#include "core/base/file_name.hpp"
+
 #include <fmt/format.h>
 #include <tl/expected.hpp>
 
@@ -23,9 +25,10 @@ enum class Severity { error, note };
 
 /// A place in a file; line and column count from 1, 0 means "not known".
 struct Place {
-  std::string file;
+  FileName file;
   int line = 0;
   int column = 0;
+  bool operator==(const Place&) const = default;
 };
 
 struct Problem {

@@ -39,6 +39,7 @@ struct Unit {
   Dimension dimension;
   double factor;  ///< model value = factor * value + offset
   double offset;
+  bool operator==(const Unit&) const = default;
 };
 
 /// The unit of a written word ("mm", "in", "psi", "mm Hg", "drops/min", ...), blanks ignored,

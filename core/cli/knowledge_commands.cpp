@@ -19,7 +19,7 @@ namespace soot::cli {
 namespace {
 
 template <class Entry>
-std::vector<CatalogueLine> lines_of(const std::vector<Entry>& entries) {
+std::vector<CatalogueLine> lines_of(const Entries<Entry>& entries) {
   std::vector<CatalogueLine> out;
   for (const Entry& entry : entries)
     out.push_back({entry.id, entry.name, ""});
@@ -96,7 +96,8 @@ Result<std::vector<CatalogueLine>> knowledge_lines(const Knowledge& knowledge,
 // Places as a person beside the folder would write them: "knowledge/causes/gears.toml".
 void shorten(Place& place, const std::filesystem::path& knowledge) {
   const std::string above = knowledge.parent_path().string() + "/";
-  if (above.size() > 1 && place.file.starts_with(above)) place.file.erase(0, above.size());
+  const std::string& file = place.file;
+  if (above.size() > 1 && file.starts_with(above)) place.file = file.substr(above.size());
 }
 
 }  // namespace

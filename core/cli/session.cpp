@@ -17,6 +17,9 @@ Surroundings find_surroundings(const fs::path& program, const Environment& envir
   const fs::path user_data =
       fs::path{environment("XDG_DATA_HOME").value_or((home / ".local" / "share").string())} /
       "sootsayer";
+  out.places.snapshot =
+      fs::path{environment("XDG_CACHE_HOME").value_or((home / ".cache").string())} / "sootsayer" /
+      "knowledge";
   out.ledger = environment("SOOTSAYER_LEDGER").value_or((user_data / "ledger.sqlite").string());
 
   const fs::path beside = program.parent_path();
@@ -54,7 +57,7 @@ Result<const Bench*> Session::bench(const fs::path& but) {
     bench_ = std::move(*opened);
     std::error_code no_file;
     for (const Problem& problem : bench_->troubles())
-      if (but.empty() || !fs::equivalent(problem.place.file, but, no_file))
+      if (but.empty() || !fs::equivalent(problem.place.file.text(), but, no_file))
         complain(terminal_, problem);
   }
   return bench_.get();

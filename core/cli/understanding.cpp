@@ -60,7 +60,7 @@ Result<std::string> ask_which(Session& session, const std::string& words,
 
 Result<std::string> understood_symptom(Session& session, const Engine& engine,
                                        const std::string& words) {
-  const std::vector<Symptom>& symptoms = engine.knowledge.symptoms;
+  const Entries<Symptom>& symptoms = engine.knowledge.symptoms;
   const bool is_one_word = words.find(' ') == std::string::npos;
   if (find_id(symptoms, words) != nullptr) return words;
   if (is_one_word && nearest(words, ids_of(symptoms))) return words;

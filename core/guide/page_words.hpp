@@ -42,7 +42,7 @@ class PageMaker {
   void line(std::string mark, std::string text);
   /// Ids with their names.
   template <class Entry>
-  void names(const std::vector<std::string>& ids, const std::vector<Entry>& list) {
+  void names(const std::vector<std::string>& ids, const Entries<Entry>& list) {
     for (const std::string& id : ids)
       if (const Entry* entry = find_id(list, id)) line(id, entry->name);
   }

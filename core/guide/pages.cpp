@@ -11,7 +11,7 @@ namespace {
 
 // A family's own entry that another family has too is told once.
 template <class Entry>
-void add_new(std::vector<Entry>& list, const std::vector<Entry>& more) {
+void add_new(Entries<Entry>& list, const Entries<Entry>& more) {
   for (const Entry& entry : more) {
     const bool there = std::any_of(
         list.begin(), list.end(), [&](const Entry& known) { return id_of(known) == id_of(entry); });
@@ -24,7 +24,7 @@ class Pages {
   Pages(const Shelf& shelf, const std::string& id) : shelf_(shelf), id_(id) {}
 
   template <class Entry>
-  void look(const std::vector<Entry>& list) {
+  void look(const Entries<Entry>& list) {
     for (const Entry& entry : list) {
       ids_.push_back(id_of(entry));
       if (id_of(entry) == id_) found_.push_back(page_of(shelf_, entry));

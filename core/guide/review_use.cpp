@@ -143,7 +143,7 @@ class UseReview {
   }
 
   template <class Entry>
-  void unused(const std::vector<Entry>& list, std::string_view kind, const Ids& used,
+  void unused(const Entries<Entry>& list, std::string_view kind, const Ids& used,
               std::string_view by) {
     for (const Entry& entry : list)
       if (!used.contains(entry.id))

@@ -45,7 +45,7 @@ std::vector<std::string> stems_of(std::string_view text) {
   return out;
 }
 
-Wording::Wording(const std::vector<Synonyms>& thesaurus) {
+Wording::Wording(const Entries<Synonyms>& thesaurus) {
   for (const Synonyms& group : thesaurus) {
     if (group.words.empty()) continue;
     // The sign keeps a group apart from its own first word: said alone that means the group too.

@@ -20,7 +20,7 @@ struct Token {
 
 class Wording {
  public:
-  explicit Wording(const std::vector<Synonyms>& thesaurus);
+  explicit Wording(const Entries<Synonyms>& thesaurus);
 
   /// In order; stems that say nothing are left out.
   std::vector<Token> tokens(const std::vector<std::string>& stems) const;

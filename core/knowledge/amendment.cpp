@@ -45,9 +45,9 @@ class Amender {
   }
 
   template <class Entry, class Change>
-  void with(std::vector<Entry>& list, Change change) {
-    for (Entry& entry : list)
-      if (entry.id == now_->id) return change(entry);
+  void with(Entries<Entry>& list, Change change) {
+    for (std::size_t i = 0; i < list.size(); ++i)
+      if (list[i].id == now_->id) return change(list.edit(i));
     add(now_->place, fmt::format("amends {} '{}', which is not there{}", now_->kind, now_->id,
                                  did_you_mean(now_->id, ids_of(list))));
   }

@@ -24,7 +24,7 @@ template <class Entry>
 class IdIndex {
  public:
   /// Gives the entries whose id was there already, each with the one that was.
-  std::vector<std::pair<const Entry*, const Entry*>> add(const std::vector<Entry>& list) {
+  std::vector<std::pair<const Entry*, const Entry*>> add(const Entries<Entry>& list) {
     std::vector<std::pair<const Entry*, const Entry*>> again;
     for (const Entry& entry : list) {
       if (id_of(entry).empty()) continue;  // told by the reader

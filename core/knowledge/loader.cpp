@@ -4,11 +4,10 @@
 #include "core/knowledge/cross_check.hpp"
 #include "core/knowledge/entry_readers.hpp"
 #include "core/knowledge/gate_check.hpp"
+#include "core/knowledge/knowledge_files.hpp"
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <iterator>
 #include <vector>
 
 namespace soot {
@@ -20,29 +19,19 @@ Problem folder_problem(const std::filesystem::path& folder, std::string words) {
   return problem;
 }
 
-Result<std::vector<std::filesystem::path>> toml_files(const std::filesystem::path& folder) {
+Result<std::vector<std::filesystem::path>> entry_files(const std::filesystem::path& folder) {
   std::error_code error;
   if (!std::filesystem::is_directory(folder, error))
     return tl::unexpected(Problems{folder_problem(folder, "no such folder of knowledge")});
-  std::vector<std::filesystem::path> files;
-  std::filesystem::recursive_directory_iterator walk(folder, error), end;
-  for (; !error && walk != end; walk.increment(error))
-    if (walk->path().extension() == ".toml" && walk->path().filename() != "scale.toml")
-      files.push_back(walk->path());
+  std::vector<std::filesystem::path> files = knowledge_files(folder, error);
   if (error)
     return tl::unexpected(Problems{folder_problem(folder, "cannot be read: " + error.message())});
-  std::sort(files.begin(), files.end());
+  std::erase_if(files, [](const auto& file) { return file.filename() == "scale.toml"; });
   return files;
 }
 
 void append(Problems& all, const Problems& more) {
   all.insert(all.end(), more.begin(), more.end());
-}
-
-template <class Entry>
-void move_all(std::vector<Entry>& list, std::vector<Entry>& more) {
-  list.insert(list.end(), std::make_move_iterator(more.begin()),
-              std::make_move_iterator(more.end()));
 }
 
 /// What one file came to.
@@ -124,25 +113,25 @@ void read_entries(Reader& root, const Scale& scale, Knowledge& knowledge) {
     knowledge.sources.push_back(read_citation(entry));
 }
 
-void add_entries(Knowledge& all, Knowledge more) {
-  move_all(all.terms, more.terms);
-  move_all(all.symptoms, more.symptoms);
-  move_all(all.quantities, more.quantities);
-  move_all(all.causes, more.causes);
-  move_all(all.checks, more.checks);
-  move_all(all.corrections, more.corrections);
-  move_all(all.procedures, more.procedures);
-  move_all(all.cautions, more.cautions);
-  move_all(all.gates, more.gates);
-  move_all(all.covers, more.covers);
-  move_all(all.tools, more.tools);
-  move_all(all.features, more.features);
-  move_all(all.synonyms, more.synonyms);
-  move_all(all.sources, more.sources);
+void add_entries(Knowledge& all, const Knowledge& more) {
+  all.terms.append(more.terms);
+  all.symptoms.append(more.symptoms);
+  all.quantities.append(more.quantities);
+  all.causes.append(more.causes);
+  all.checks.append(more.checks);
+  all.corrections.append(more.corrections);
+  all.procedures.append(more.procedures);
+  all.cautions.append(more.cautions);
+  all.gates.append(more.gates);
+  all.covers.append(more.covers);
+  all.tools.append(more.tools);
+  all.features.append(more.features);
+  all.synonyms.append(more.synonyms);
+  all.sources.append(more.sources);
 }
 
 Result<LoadedKnowledge> load_knowledge(const std::filesystem::path& folder) {
-  const Result<std::vector<std::filesystem::path>> files = toml_files(folder);
+  const Result<std::vector<std::filesystem::path>> files = entry_files(folder);
   if (!files) return pass_on(files);
 
   LoadedKnowledge loaded;
@@ -157,9 +146,9 @@ Result<LoadedKnowledge> load_knowledge(const std::filesystem::path& folder) {
 
   loaded.knowledge.history_prior = loaded.scale.history_prior;
   bool is_whole = true;
-  for (Part& part : read_parts(*files, loaded.scale)) {
+  for (const Part& part : read_parts(*files, loaded.scale)) {
     is_whole = is_whole && !part.is_lost;
-    add_entries(loaded.knowledge, std::move(part.knowledge));
+    add_entries(loaded.knowledge, part.knowledge);
     append(problems, part.problems);
   }
   // Every word of a lost file would be missed by all the others.

@@ -13,6 +13,7 @@ namespace soot {
 struct LoadedKnowledge {
   Knowledge knowledge;
   Scale scale;
+  bool operator==(const LoadedKnowledge&) const = default;
 };
 
 /// Reads scale.toml and every other *.toml below `folder`, in the order of their paths, and checks
@@ -25,6 +26,6 @@ Result<LoadedKnowledge> load_knowledge(const std::filesystem::path& folder);
 void read_entries(Reader& root, const Scale& scale, Knowledge& knowledge);
 
 /// Adds the entries of `more` behind those of `all`, list by list.
-void add_entries(Knowledge& all, Knowledge more);
+void add_entries(Knowledge& all, const Knowledge& more);
 
 }  // namespace soot

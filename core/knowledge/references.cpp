@@ -9,7 +9,7 @@ References::References(const Knowledge& common, const Knowledge& own) {
     index.add(known);
     for (const auto& [entry, first] : index.add(more))
       add(entry->place, fmt::format("{} {} is there twice (first at {}:{})", kind, id_of(*entry),
-                                    first->place.file, first->place.line));
+                                    first->place.file.text(), first->place.line));
   };
   once(terms, common.terms, own.terms, "term");
   once(symptoms, common.symptoms, own.symptoms, "symptom");

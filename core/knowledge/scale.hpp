@@ -23,6 +23,7 @@ struct Scale {
   bool is_whole() const {
     return strength.size() > 1 && !common.empty() && !after.empty() && !cure.empty();
   }
+  bool operator==(const Scale&) const = default;
 };
 
 /// Nothing is certain before it is looked at: odds of it would be infinite.

@@ -5,6 +5,7 @@
 
 #include "core/base/measure.hpp"
 #include "core/base/problem.hpp"
+#include "core/model/entries.hpp"
 
 #include <array>
 #include <cstdlib>
@@ -23,6 +24,7 @@ struct Term {
   std::string name;
   Dimension dimension = Dimension::number;
   Place place;
+  bool operator==(const Term&) const = default;
 };
 
 struct Symptom {
@@ -41,6 +43,7 @@ struct Symptom {
   std::vector<std::string> needs;  ///< features of the engine without which it cannot be
   std::string source;
   Place place;
+  bool operator==(const Symptom&) const = default;
 };
 
 /// How a quantity hears a term that geometry does not carry to it: so much per unit of the term.
@@ -48,6 +51,7 @@ struct Hearing {
   std::string term;
   double per_unit = 0;            ///< in the quantity's model unit, or
   bool share_of_nominal = false;  ///< in percent of the nominal value
+  bool operator==(const Hearing&) const = default;
 };
 
 /// A coarse quantity hears too much at once for its figure to be weighed: its reading says no more
@@ -58,6 +62,7 @@ struct Showing {
   double margin = 0;                ///< model unit of the quantity, or
   bool share_of_reference = false;  ///< percent of the reference
   bool of_others = false;           ///< reference: median of the other cylinders; else the nominal
+  bool operator==(const Showing&) const = default;
 };
 
 struct Quantity {
@@ -84,6 +89,7 @@ struct Quantity {
   Place place;
 
   bool is_coarse() const { return !shows.empty(); }
+  bool operator==(const Quantity&) const = default;
 };
 
 /// P(symptom fired | grade), one a grade of the cause.
@@ -94,6 +100,7 @@ struct Link {
   std::vector<double> alone;
   std::string source;
   Place place;
+  bool operator==(const Link&) const = default;
 };
 
 /// What a cause does to a term, or to a quantity directly. One entry a grade; a grade that does
@@ -111,6 +118,7 @@ struct Effect {
   std::vector<double> scatter;  ///< engine-wide causes: own scatter on each cylinder; may be empty
   std::string source;
   Place place;
+  bool operator==(const Effect&) const = default;
 };
 
 struct Cause {
@@ -133,11 +141,13 @@ struct Cause {
   std::vector<std::string> without;  ///< features that rule it out
   std::string source;
   Place place;
+  bool operator==(const Cause&) const = default;
 };
 
 struct Minutes {
   double set_up = 0;
   double each = 0;  ///< per cylinder; for engine scope added once
+  bool operator==(const Minutes&) const = default;
 };
 
 enum class Running { stopped, cranking, running };
@@ -158,6 +168,7 @@ struct Gate {
   std::vector<std::string> needs;
   std::string source;
   Place place;
+  bool operator==(const Gate&) const = default;
 };
 
 /// What a check or correction takes on an engine with a feature, in the place of what it takes
@@ -168,6 +179,7 @@ struct WorkVariant {
   std::optional<std::vector<std::string>> tools = {};
   std::optional<std::string> sum = {};
   std::optional<std::string> procedure = {};
+  bool operator==(const WorkVariant&) const = default;
 };
 
 struct Check {
@@ -191,11 +203,13 @@ struct Check {
   std::vector<std::string> without;
   std::string source;
   Place place;
+  bool operator==(const Check&) const = default;
 };
 
 struct Mend {
   std::string cause;
   double cure = 1;  ///< chance that the work cures it
+  bool operator==(const Mend&) const = default;
 };
 
 struct Correction {
@@ -218,6 +232,7 @@ struct Correction {
   std::vector<std::string> needs;
   std::string source;
   Place place;
+  bool operator==(const Correction&) const = default;
 };
 
 /// Read on engines with all of `needs` and none of `without`. In the text {figure-key} stands for a
@@ -226,11 +241,13 @@ struct Saying {
   std::string text;
   std::vector<std::string> needs = {};
   std::vector<std::string> without = {};
+  bool operator==(const Saying&) const = default;
 };
 
 struct Step {
   Saying saying;
   std::vector<std::string> cautions = {};  ///< printed before it
+  bool operator==(const Step&) const = default;
 };
 
 struct Procedure {
@@ -240,6 +257,7 @@ struct Procedure {
   std::vector<Saying> means;  ///< what the result would mean
   std::string source;
   Place place;
+  bool operator==(const Procedure&) const = default;
 };
 
 struct Caution {
@@ -248,6 +266,7 @@ struct Caution {
   std::vector<std::string> with_any;  ///< of these features; empty: every engine
   std::string source;
   Place place;
+  bool operator==(const Caution&) const = default;
 };
 
 /// A cover as it is on an engine with a feature.
@@ -256,6 +275,7 @@ struct CoverVariant {
   std::string name;
   double open_minutes = 0;
   double close_minutes = 0;
+  bool operator==(const CoverVariant&) const = default;
 };
 
 struct Cover {
@@ -266,6 +286,7 @@ struct Cover {
   std::vector<std::string> under;  ///< covers that must be off before it
   std::vector<CoverVariant> variants;
   Place place;
+  bool operator==(const Cover&) const = default;
 };
 
 struct Tool {
@@ -273,6 +294,7 @@ struct Tool {
   std::string name;
   bool at_hand = true;  ///< in an ordinary home shop
   Place place;
+  bool operator==(const Tool&) const = default;
 };
 
 /// What an engine may have or be: the vocabulary of `needs`, `without` and a family's `features`.
@@ -280,41 +302,45 @@ struct Feature {
   std::string id;
   std::string name;
   Place place;
+  bool operator==(const Feature&) const = default;
 };
 
 /// Words and phrases that a mechanic says for the same thing.
 struct Synonyms {
   std::vector<std::string> words;  ///< the first stands for all; it may be empty: says nothing
   Place place;
+  bool operator==(const Synonyms&) const = default;
 };
 
 struct Source {
   std::string key;
   std::string citation;
   Place place;
+  bool operator==(const Source&) const = default;
 };
 
 struct Knowledge {
-  std::vector<Term> terms;
-  std::vector<Symptom> symptoms;
-  std::vector<Quantity> quantities;
-  std::vector<Cause> causes;
-  std::vector<Check> checks;
-  std::vector<Correction> corrections;
-  std::vector<Procedure> procedures;
-  std::vector<Caution> cautions;
-  std::vector<Gate> gates;
-  std::vector<Cover> covers;
-  std::vector<Tool> tools;
-  std::vector<Feature> features;
-  std::vector<Synonyms> synonyms;
-  std::vector<Source> sources;
+  Entries<Term> terms;
+  Entries<Symptom> symptoms;
+  Entries<Quantity> quantities;
+  Entries<Cause> causes;
+  Entries<Check> checks;
+  Entries<Correction> corrections;
+  Entries<Procedure> procedures;
+  Entries<Caution> cautions;
+  Entries<Gate> gates;
+  Entries<Cover> covers;
+  Entries<Tool> tools;
+  Entries<Feature> features;
+  Entries<Synonyms> synonyms;
+  Entries<Source> sources;
   std::array<double, 5> history_prior{};
+  bool operator==(const Knowledge&) const = default;
 };
 
 /// The entry of a list with this id, or nothing.
 template <class Entry>
-const Entry* find_id(const std::vector<Entry>& list, std::string_view id) {
+const Entry* find_id(const Entries<Entry>& list, std::string_view id) {
   for (const Entry& entry : list)
     if (entry.id == id) return &entry;
   return nullptr;
@@ -322,14 +348,14 @@ const Entry* find_id(const std::vector<Entry>& list, std::string_view id) {
 
 /// The same for an id that is known to be there (the loader checked it); ends the program if not.
 template <class Entry>
-const Entry& get_id(const std::vector<Entry>& list, std::string_view id) {
+const Entry& get_id(const Entries<Entry>& list, std::string_view id) {
   const Entry* found = find_id(list, id);
   if (found == nullptr) std::abort();
   return *found;
 }
 
 template <class Entry>
-std::vector<std::string> ids_of(const std::vector<Entry>& list) {
+std::vector<std::string> ids_of(const Entries<Entry>& list) {
   std::vector<std::string> ids;
   for (const Entry& entry : list)
     ids.push_back(entry.id);

@@ -71,7 +71,7 @@ std::string to_text(const KnowledgeReview& review, std::size_t most, const Look&
 std::string to_json(const KnowledgeReview& review, const Problems& errors) {
   Json out{{"format", "sootsayer.knowledge-check/1"}, {"sound", !has_errors(errors)}};
   const auto at = [](const Place& place) {
-    return Json{{"file", place.file}, {"line", place.line}};
+    return Json{{"file", place.file.text()}, {"line", place.line}};
   };
   out["errors"] = Json::array();
   for (const Problem& error : errors) {

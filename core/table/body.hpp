@@ -11,7 +11,7 @@
 namespace soot {
 
 struct DocumentBody {
-  std::string name;
+  FileName name;
   std::string text;
   toml::table root;
   Problems problems;

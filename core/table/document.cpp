@@ -56,7 +56,7 @@ Result<Document> Document::parse(std::string name, std::string text) {
     return tl::unexpected<Problems>(
         Problems{problem_at(*body, fault->line, fault->column, std::move(fault->words))});
   try {
-    body->root = toml::parse(std::string_view{body->text}, std::string_view{body->name});
+    body->root = toml::parse(std::string_view{body->text}, std::string_view{body->name.text()});
   } catch (const toml::parse_error& error) {
     const auto at = error.source().begin;
     return tl::unexpected<Problems>(

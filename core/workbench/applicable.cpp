@@ -20,47 +20,85 @@ bool has_any(const Family& family, const std::vector<std::string>& features) {
                      [&](const auto& f) { return family.has(f); });
 }
 
+// Views into the entries. An entry that is changed after that is copied first, and the knowledge it
+// was taken from keeps the one viewed.
 using Ids = std::unordered_set<std::string_view>;
 
-// Views into the entries: the list must stay as it is from here on.
 template <class Entry>
-Ids ids_in(const std::vector<Entry>& list) {
+Ids ids_in(const Entries<Entry>& list) {
   Ids ids;
   for (const Entry& entry : list)
     ids.insert(entry.id);
   return ids;
 }
 
-void keep(std::vector<std::string>& ids, const Ids& there) {
-  std::erase_if(ids, [&](const std::string& id) { return !there.contains(id); });
+// Entries of which nothing is to be changed stay shared with the common knowledge.
+template <class Entry, class Predicate, class Change>
+void change_if(Entries<Entry>& list, Predicate needs_it, Change change) {
+  for (std::size_t i = 0; i < list.size(); ++i)
+    if (needs_it(list[i])) change(list.edit(i));
+}
+
+template <class Entry, class Item, class Predicate>
+void drop_items(Entries<Entry>& list, std::vector<Item> Entry::*items, Predicate is_out) {
+  change_if(
+      list,
+      [&](const Entry& entry) {
+        return std::any_of((entry.*items).begin(), (entry.*items).end(), is_out);
+      },
+      [&](Entry& entry) { std::erase_if(entry.*items, is_out); });
+}
+
+/// Refers to `there`.
+auto is_not_in(const Ids& there) {
+  return [&there](const std::string& id) { return !there.contains(id); };
 }
 
 // What one cylinder of several does to the whole engine, it does fully where there is no other.
-void take_alone(Cause& cause) {
-  for (Link& link : cause.links)
-    if (!link.alone.empty()) link.strength = std::exchange(link.alone, {});
+void take_alone(Entries<Cause>& causes) {
+  const auto differs = [](const Link& link) { return !link.alone.empty(); };
+  change_if(
+      causes,
+      [&](const Cause& cause) {
+        return std::any_of(cause.links.begin(), cause.links.end(), differs);
+      },
+      [&](Cause& cause) {
+        for (Link& link : cause.links)
+          if (differs(link)) link.strength = std::exchange(link.alone, {});
+      });
 }
 
 // Nobody reads of hand cranks or starting air on an engine that has none.
 void drop_cautions(Knowledge& all, const Family& family) {
-  std::erase_if(all.cautions, [&](const Caution& caution) {
+  all.cautions.erase_if([&](const Caution& caution) {
     return !caution.with_any.empty() && !has_any(family, caution.with_any);
   });
   const Ids there = ids_in(all.cautions);
-  for (Cause& cause : all.causes)
-    keep(cause.cautions, there);
-  for (Check& check : all.checks)
-    keep(check.cautions, there);
-  for (Correction& correction : all.corrections)
-    keep(correction.cautions, there);
-  for (Procedure& procedure : all.procedures)
-    for (Step& step : procedure.steps)
-      keep(step.cautions, there);
+  const auto is_out = is_not_in(there);
+  drop_items(all.causes, &Cause::cautions, is_out);
+  drop_items(all.checks, &Check::cautions, is_out);
+  drop_items(all.corrections, &Correction::cautions, is_out);
+  change_if(
+      all.procedures,
+      [&](const Procedure& procedure) {
+        return std::any_of(procedure.steps.begin(), procedure.steps.end(), [&](const Step& step) {
+          return std::any_of(step.cautions.begin(), step.cautions.end(), is_out);
+        });
+      },
+      [&](Procedure& procedure) {
+        for (Step& step : procedure.steps)
+          std::erase_if(step.cautions, is_out);
+      });
+}
+
+template <class Entry>
+bool has_variants(const Entry& entry) {
+  return !entry.variants.empty();
 }
 
 template <class Work>
-void take_variants(std::vector<Work>& list, const Family& family) {
-  for (Work& work : list)
+void take_variants(Entries<Work>& list, const Family& family) {
+  change_if(list, has_variants<Work>, [&](Work& work) {
     for (WorkVariant& variant : work.variants) {
       if (!family.has(variant.feature)) continue;
       if (variant.covers) work.covers = std::move(*variant.covers);
@@ -69,12 +107,12 @@ void take_variants(std::vector<Work>& list, const Family& family) {
       if constexpr (requires { work.sum; })
         if (variant.sum) work.sum = std::move(*variant.sum);
     }
-  for (Work& work : list)
     work.variants.clear();
+  });
 }
 
-void take_variants(std::vector<Cover>& covers, const Family& family) {
-  for (Cover& cover : covers) {
+void take_variants(Entries<Cover>& covers, const Family& family) {
+  change_if(covers, has_variants<Cover>, [&](Cover& cover) {
     for (CoverVariant& variant : cover.variants) {
       if (!family.has(variant.feature)) continue;
       cover.name = std::move(variant.name);
@@ -82,17 +120,16 @@ void take_variants(std::vector<Cover>& covers, const Family& family) {
       cover.close_minutes = variant.close_minutes;
     }
     cover.variants.clear();
-  }
+  });
 }
 
-void keep_sayings(std::vector<Procedure>& procedures, const Family& family) {
+void keep_sayings(Entries<Procedure>& procedures, const Family& family) {
   const auto is_not_for = [&](const Saying& saying) {
     return !has_all(family, saying.needs) || has_any(family, saying.without);
   };
-  for (Procedure& procedure : procedures) {
-    std::erase_if(procedure.steps, [&](const Step& step) { return is_not_for(step.saying); });
-    std::erase_if(procedure.means, is_not_for);
-  }
+  drop_items(procedures, &Procedure::steps,
+             [&](const Step& step) { return is_not_for(step.saying); });
+  drop_items(procedures, &Procedure::means, is_not_for);
 }
 
 std::set<std::string> procedures_in_use(const Knowledge& knowledge) {
@@ -123,38 +160,34 @@ Result<Knowledge> applicable(const Knowledge& common, const Knowledge& own, cons
   take_variants(all.corrections, family);
   keep_sayings(all.procedures, family);
   drop_cautions(all, family);
-  std::erase_if(all.gates, [&](const Gate& gate) { return !has_all(family, gate.needs); });
-  std::erase_if(all.causes, [&](const Cause& cause) {
+  all.gates.erase_if([&](const Gate& gate) { return !has_all(family, gate.needs); });
+  all.causes.erase_if([&](const Cause& cause) {
     return !has_all(family, cause.needs) || has_any(family, cause.without);
   });
+  all.symptoms.erase_if([&](const Symptom& s) { return !has_all(family, s.needs); });
+  if (family.cylinders == 1) take_alone(all.causes);
   const Ids causes = ids_in(all.causes);
-  std::erase_if(all.symptoms, [&](const Symptom& s) { return !has_all(family, s.needs); });
   const Ids symptoms = ids_in(all.symptoms);
-  for (Quantity& quantity : all.quantities)
-    std::erase_if(quantity.shows,
-                  [&](const Showing& showing) { return !symptoms.contains(showing.symptom); });
-  for (Cause& cause : all.causes) {
-    std::erase_if(cause.links, [&](const Link& link) { return !symptoms.contains(link.symptom); });
-    if (family.cylinders == 1) take_alone(cause);
-  }
-  for (Correction& correction : all.corrections) {
-    std::erase_if(correction.mends, [&](const Mend& m) { return !causes.contains(m.cause); });
-    keep(correction.brings, causes);
-  }
-  std::erase_if(all.corrections, [&](const Correction& correction) {
+  const auto is_no_symptom = is_not_in(symptoms);
+  drop_items(all.quantities, &Quantity::shows,
+             [&](const Showing& showing) { return is_no_symptom(showing.symptom); });
+  drop_items(all.causes, &Cause::links,
+             [&](const Link& link) { return is_no_symptom(link.symptom); });
+  drop_items(all.corrections, &Correction::mends,
+             [&](const Mend& mend) { return !causes.contains(mend.cause); });
+  drop_items(all.corrections, &Correction::brings, is_not_in(causes));
+  all.corrections.erase_if([&](const Correction& correction) {
     return correction.mends.empty() || !has_all(family, correction.needs);
   });
   const Ids corrections = ids_in(all.corrections);
-  for (Cause& cause : all.causes)
-    keep(cause.corrections, corrections);
-  for (Check& check : all.checks)
-    keep(check.answers, symptoms);
-  std::erase_if(all.checks, [&](const Check& check) {
+  drop_items(all.causes, &Cause::corrections, is_not_in(corrections));
+  drop_items(all.checks, &Check::answers, is_no_symptom);
+  all.checks.erase_if([&](const Check& check) {
     return (check.answers.empty() && check.reads.empty()) || !has_all(family, check.needs) ||
            has_any(family, check.without);
   });
   const std::set<std::string> of_this_work = procedures_in_use(all);
-  std::erase_if(all.procedures, [&](const Procedure& procedure) {
+  all.procedures.erase_if([&](const Procedure& procedure) {
     return of_some_work.contains(procedure.id) && !of_this_work.contains(procedure.id);
   });
   return all;

@@ -3,12 +3,16 @@
 #include "core/base/append.hpp"
 #include "core/base/text.hpp"
 #include "core/host/find.hpp"
+#include "core/knowledge/snapshot.hpp"
 #include "core/workbench/program_words.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <ctime>
+#include <optional>
+#include <utility>
 
 namespace soot {
 namespace {
@@ -27,10 +31,23 @@ std::vector<host::Standing> standings_of(const Places& places, Problems& problem
   return standings;
 }
 
+// Asked of the files before they are read: what is changed meanwhile then counts as changed.
+Result<LoadedKnowledge> knowledge_of(const Places& places) {
+  if (places.snapshot.empty()) return load_sound_knowledge(places.knowledge);
+  const std::optional<Stamp> stamp = stamp_of(places.knowledge);
+  if (stamp)
+    if (std::optional<LoadedKnowledge> kept = read_snapshot(places.snapshot, *stamp))
+      return std::move(*kept);
+  Result<LoadedKnowledge> loaded = load_sound_knowledge(places.knowledge);
+  if (loaded && stamp && stamp->is_settled(std::time(nullptr)))
+    write_snapshot(places.snapshot, *stamp, *loaded);
+  return loaded;
+}
+
 }  // namespace
 
 Result<std::unique_ptr<Bench>> Bench::open(const Places& places) {
-  Result<LoadedKnowledge> loaded = load_sound_knowledge(places.knowledge);
+  Result<LoadedKnowledge> loaded = knowledge_of(places);
   if (!loaded) return pass_on(loaded);
   std::unique_ptr<Bench> bench{new Bench};
   bench->loaded_ = std::move(*loaded);

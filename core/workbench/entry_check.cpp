@@ -21,7 +21,7 @@ Problem at(const Place& place, std::string words) {
 
 template <class Entry>
 Problem unknown(const Place& place, std::string_view kind, const std::string& id,
-                const std::vector<Entry>& list, const Engine& engine) {
+                const Entries<Entry>& list, const Engine& engine) {
   if (const std::string other = what_else(engine.knowledge, id); !other.empty())
     return at(place, fmt::format("'{}' is no {} but {}", id, kind, other));
   const std::string reason = why_left_out(engine, id);

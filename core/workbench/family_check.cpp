@@ -40,7 +40,7 @@ Problems too_fine(const Knowledge& knowledge, const Family& family) {
 }
 
 template <class Entry>
-void add_features(std::vector<std::string>& words, const std::vector<Entry>& entries) {
+void add_features(std::vector<std::string>& words, const Entries<Entry>& entries) {
   for (const Entry& entry : entries)
     words.insert(words.end(), entry.needs.begin(), entry.needs.end());
 }

@@ -14,7 +14,7 @@ class Reasons {
 
   // Nothing is known of an id that the list lacks.
   template <class Entry>
-  bool look(const std::vector<Entry>& list) {
+  bool look(const Entries<Entry>& list) {
     const Entry* entry = find_id(list, id_);
     if (entry == nullptr) return false;
     for (const std::string& feature : entry->needs)

@@ -15,7 +15,7 @@ namespace soot {
 namespace {
 
 template <class Entry>
-void expect_prefix(const std::vector<Entry>& entries, std::string_view kind,
+void expect_prefix(const Entries<Entry>& entries, std::string_view kind,
                    const host::ServedFamily& served, Problems& problems) {
   for (const Entry& entry : entries) {
     const std::string_view id = entry.id;

@@ -32,7 +32,7 @@ std::string said(const std::string& name, unsigned seconds = 20) {
   for (const soot::Problem& problem : trial_of(name, seconds).problems) {
     if (problem.severity == soot::Severity::note) out += "note ";
     if (problem.place.line > 0)
-      out += fmt::format("{}:{}: ", problem.place.file, problem.place.line);
+      out += fmt::format("{}:{}: ", problem.place.file.text(), problem.place.line);
     out += problem.text + "\n";
   }
   return out;

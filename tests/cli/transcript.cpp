@@ -48,10 +48,10 @@ Bench::~Bench() {
 Heard Bench::run(const std::string& command) const {
   const std::string f = folder_.string();
   const std::string whole = "cd '" + source_dir() + "' && HOME='" + f + "' XDG_DATA_HOME='" + f +
-                            "/data' SOOTSAYER_HOME='" + f + "' SOOTSAYER_LEDGER='" + f +
-                            "/ledger.sqlite' BENCH='" + f + "' LC_ALL=C NO_COLOR=1 PATH='" +
-                            binary_dir() +
-                            "':\"$PATH\"; export HOME XDG_DATA_HOME SOOTSAYER_HOME "
+                            "/data' XDG_CACHE_HOME='" + f + "/cache' SOOTSAYER_HOME='" + f +
+                            "' SOOTSAYER_LEDGER='" + f + "/ledger.sqlite' BENCH='" + f +
+                            "' LC_ALL=C NO_COLOR=1 PATH='" + binary_dir() +
+                            "':\"$PATH\"; export HOME XDG_DATA_HOME XDG_CACHE_HOME SOOTSAYER_HOME "
                             "SOOTSAYER_LEDGER BENCH LC_ALL NO_COLOR PATH; { " +
                             command + "\n} 2>&1 </dev/null";
   Heard heard;

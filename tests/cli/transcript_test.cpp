@@ -44,6 +44,7 @@ std::set<std::string>& followed() {
 
 CONVERSATION(bad_files, "bad-files")
 CONVERSATION(json_and_lists, "json-and-lists")
+CONVERSATION(kept_knowledge, "kept-knowledge")
 CONVERSATION(knowledge, "knowledge")
 CONVERSATION(one_job, "one-job")
 CONVERSATION(plugins, "plugins")

@@ -24,7 +24,7 @@ const Finder& whole_finder() {
 }
 
 template <class Entry>
-void find_each(const std::vector<Entry>& list, const std::string& kind) {
+void find_each(const soot::Entries<Entry>& list, const std::string& kind) {
   CHECK(!list.empty());
   for (const Entry& entry : list) {
     const std::vector<Found> found = whole_finder().find(entry.name);

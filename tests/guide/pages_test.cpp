@@ -22,7 +22,7 @@ std::vector<std::string> titles_of(const EntryPage& page) {
 }
 
 template <class Entry>
-void show_each(const std::vector<Entry>& list) {
+void show_each(const soot::Entries<Entry>& list) {
   for (const Entry& entry : list) {
     const auto pages = pages_of(real_bench(), entry.id);
     REQUIRE_MESSAGE(pages, entry.id);

@@ -29,8 +29,8 @@ std::string use_notes(const ScratchFolder& folder) {
   review_use(loaded->knowledge, review);
   std::string out;
   for (const KnowledgeReview::Note& note : review.notes)
-    out += note.topic + " | " + std::filesystem::path(note.place.file).filename().string() + ":" +
-           std::to_string(note.place.line) + " | " + note.text + "\n";
+    out += note.topic + " | " + std::filesystem::path(note.place.file.text()).filename().string() +
+           ":" + std::to_string(note.place.line) + " | " + note.text + "\n";
   return out;
 }
 

@@ -50,7 +50,7 @@ std::string told(const std::string& from, const std::string& to) {
   for (soot::Problem problem : family.error()) {
     CHECK(problem.kind == soot::Kind::data);
     problem.excerpt.clear();
-    problem.place.file.clear();
+    problem.place.file = "";
     out += fmt::format("{}:{}: {}\n", problem.place.line, problem.place.column, problem.text);
   }
   return out;

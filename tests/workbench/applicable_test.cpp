@@ -22,7 +22,7 @@ Knowledge with_features(std::vector<std::string> features) {
 }
 
 template <class Entry>
-void check_needs(const std::vector<Entry>& list, const soot::Family& family) {
+void check_needs(const soot::Entries<Entry>& list, const soot::Family& family) {
   for (const Entry& entry : list)
     for (const std::string& need : entry.needs)
       CHECK_MESSAGE(family.has(need), entry.id, " ", need);
