@@ -8,7 +8,7 @@
 
 namespace soot {
 
-/// Reads as a string; copies share it.
+/// Reads as a string, which lasts as long as a name that shares it; copies share it.
 class FileName {
  public:
   using Shared = std::shared_ptr<const std::string>;
@@ -22,7 +22,8 @@ class FileName {
     static const std::string none;
     return name_ ? *name_ : none;
   }
-  operator const std::string&() const { return text(); }
+  operator const std::string&() const& { return text(); }
+  operator const std::string&() const&& = delete;
   bool empty() const { return text().empty(); }
   const Shared& shared() const { return name_; }  ///< null for a name never given
 

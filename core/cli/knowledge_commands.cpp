@@ -5,7 +5,6 @@
 #include "core/guide/pages.hpp"
 #include "core/guide/review.hpp"
 #include "core/report/catalogue.hpp"
-#include "core/workbench/program_words.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -145,13 +144,11 @@ Result<void> run(Session& session, const KnowledgeFind& request) {
 Result<void> run(Session& session, const KnowledgeCheck& request) {
   constexpr std::size_t most_notes = 12;  // of each topic, unless all are asked for
   const std::filesystem::path& folder = session.surroundings().places.knowledge;
-  const Result<LoadedKnowledge> loaded = load_sound_knowledge(folder);
-  if (!loaded) {
-    if (request.as_json) session.terminal().answer(to_json(KnowledgeReview{}, loaded.error()));
-    return pass_on(loaded);
+  const Result<const Bench*> bench = session.bench_from_files();
+  if (!bench) {
+    if (request.as_json) session.terminal().answer(to_json(KnowledgeReview{}, bench.error()));
+    return pass_on(bench);
   }
-  const Result<const Bench*> bench = session.bench();
-  if (!bench) return pass_on(bench);
   Result<KnowledgeReview> review = review_of(**bench);
   if (!review) return pass_on(review);
   for (KnowledgeReview::Note& note : review->notes)

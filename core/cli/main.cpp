@@ -4,6 +4,7 @@
 #include "core/cli/exit_code.hpp"
 #include "core/cli/options.hpp"
 
+#include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
@@ -40,6 +41,7 @@ static int answer(int argc, char** argv) {
 }  // namespace soot::cli
 
 int main(int argc, char** argv) {
+  std::signal(SIGXFSZ, SIG_IGN);  // a file that may not grow is a failure, not the end
   try {
     return soot::cli::answer(argc, argv);
   } catch (const std::exception& error) {

@@ -11,15 +11,25 @@
 namespace soot::cli {
 namespace fs = std::filesystem;
 
+namespace {
+
+// The XDG base directory specification: a relative path is to be taken as not set.
+std::optional<fs::path> absolute(const std::optional<std::string>& path) {
+  if (!path || !fs::path{*path}.is_absolute()) return std::nullopt;
+  return fs::path{*path};
+}
+
+}  // namespace
+
 Surroundings find_surroundings(const fs::path& program, const Environment& environment) {
   Surroundings out;
   const fs::path home = environment("HOME").value_or(".");
   const fs::path user_data =
-      fs::path{environment("XDG_DATA_HOME").value_or((home / ".local" / "share").string())} /
-      "sootsayer";
-  out.places.snapshot =
-      fs::path{environment("XDG_CACHE_HOME").value_or((home / ".cache").string())} / "sootsayer" /
-      "knowledge";
+      absolute(environment("XDG_DATA_HOME")).value_or(home / ".local" / "share") / "sootsayer";
+  // Where others may write there is nothing to be believed.
+  if (const fs::path cache = absolute(environment("XDG_CACHE_HOME")).value_or(home / ".cache");
+      cache.is_absolute())
+    out.places.snapshot = cache / "sootsayer" / "knowledge";
   out.ledger = environment("SOOTSAYER_LEDGER").value_or((user_data / "ledger.sqlite").string());
 
   const fs::path beside = program.parent_path();
@@ -61,6 +71,11 @@ Result<const Bench*> Session::bench(const fs::path& but) {
         complain(terminal_, problem);
   }
   return bench_.get();
+}
+
+Result<const Bench*> Session::bench_from_files() {
+  surroundings_.places.snapshot.clear();
+  return bench();
 }
 
 Result<ledger::Ledger*> Session::ledger(ledger::Mode mode, Missing missing) {

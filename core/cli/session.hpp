@@ -30,7 +30,7 @@ using Environment = std::function<std::optional<std::string>(const char*)>;
 /// SOOTSAYER_HOME, else beside the build folder (a checkout), else below ../share/sootsayer (an
 /// installed tree). The ledger is $SOOTSAYER_LEDGER, else sootsayer/ledger.sqlite in the user's
 /// data folder. Plugins of others are looked for in SOOTSAYER_PLUGIN_PATH and the user's data
-/// folder.
+/// folder. The knowledge is kept for the next start in his cache folder, if he has one.
 Surroundings find_surroundings(const std::filesystem::path& program,
                                const Environment& environment);
 
@@ -56,6 +56,8 @@ class Session {
   /// Loads on first use and names what was hidden, once, in the talk; troubles of the file `but`
   /// are left to whoever asks about it.
   Result<const Bench*> bench(const std::filesystem::path& but = {});
+  /// The same, of the files as they are now, whatever was kept of them; before any bench().
+  Result<const Bench*> bench_from_files();
   /// Only `open` makes a ledger where there is none.
   enum class Missing { refuse, make };
   Result<ledger::Ledger*> ledger(ledger::Mode mode, Missing missing = Missing::refuse);

@@ -79,7 +79,12 @@ Result<std::string> understood_symptom(Session& session, const Engine& engine,
 
 void offer_heard(Session& session, const Engine& engine, const std::string& complaint) {
   const std::vector<Heard> heard = Finder{engine.knowledge}.heard(complaint);
-  if (heard.empty()) return;
+  if (heard.empty()) {
+    session.terminal().answer(
+        "It names no sign that is known here. Look for one: sootsayer knowledge find\n"
+        "WORDS, or see them all: sootsayer knowledge list symptom\n");
+    return;
+  }
   std::vector<std::string> commands;
   std::size_t width = 0;
   for (const Heard& one : heard) {

@@ -13,8 +13,10 @@
 
 namespace soot {
 
-/// References to entries hold as long as any list has the entry. Lists that share entries may be
-/// changed by different threads, a single list by one at a time.
+/// A reference to an entry holds as long as a list has that entry; from `edit` on a list may have
+/// another in its place, and what `edit` gave is this list's alone only until the list is copied.
+/// Lists that share entries may be changed by different threads as long as one that nobody changes
+/// has them too.
 template <class Entry>
 class Entries {
   using List = std::vector<std::shared_ptr<Entry>>;
@@ -51,6 +53,7 @@ class Entries {
 
   void push_back(Entry entry) { list_.push_back(std::make_shared<Entry>(std::move(entry))); }
 
+  /// `more` is another list.
   void append(const Entries& more) {
     list_.insert(list_.end(), more.list_.begin(), more.list_.end());
   }

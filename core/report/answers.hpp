@@ -25,6 +25,7 @@ struct CauseLine {
   double probability = 0;
   std::vector<GradeChance> grades;
   double of_likeliest = 0;  ///< by cause: probability of the one cylinder named
+  double of_next = 0;       ///< by cause: of the likeliest other cylinder
 };
 
 struct NotListedLine {

@@ -34,12 +34,15 @@ std::string grades_line(const CauseLine& line) {
   return out;
 }
 
-// "valve-leak 3", or "valve-leak, likeliest on 3 (6 %)" where other cylinders hold a good part.
+// "valve-leak 3", "valve-leak, likeliest on 3 (6 %)" where other cylinders hold a good part, or
+// "valve-leak, on any" where nothing says on which.
 std::string head_of(const CauseLine& line) {
   if (!line.quantity.empty()) return fmt::format("{} ({})", line.id, line.quantity);
   constexpr double nearly_all = 0.9;
   if (line.cylinder == 0 || line.of_likeliest >= nearly_all * line.probability)
     return line.id + on_cylinder(line.cylinder);
+  constexpr double stands_out = 1.1;
+  if (line.of_likeliest < stands_out * line.of_next) return line.id + ", on any";
   return fmt::format("{}, likeliest on {} ({})", line.id, line.cylinder,
                      percent(line.of_likeliest));
 }
@@ -217,7 +220,7 @@ std::string to_text(const RankAnswer& answer, const Look& look, std::size_t show
                 look.width) +
            "\n";
   }
-  out += "\nCauses, most probable first (on any cylinder; the likeliest one is named):\n";
+  out += "\nCauses, most probable first (on any cylinder; one that stands out is named):\n";
   for (std::size_t i = 0; i < std::min(shown, answer.by_cause.size()); ++i)
     add_cause(answer.by_cause[i], look, out);
   if (answer.by_cause.size() > shown) {

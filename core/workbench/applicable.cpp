@@ -20,8 +20,8 @@ bool has_any(const Family& family, const std::vector<std::string>& features) {
                      [&](const auto& f) { return family.has(f); });
 }
 
-// Views into the entries. An entry that is changed after that is copied first, and the knowledge it
-// was taken from keeps the one viewed.
+// Views of the entries' ids, which nothing here changes; each is taken when its list has lost all
+// it is to lose, or the common knowledge has the entries too.
 using Ids = std::unordered_set<std::string_view>;
 
 template <class Entry>

@@ -11,8 +11,6 @@
 
 #include <algorithm>
 #include <ctime>
-#include <optional>
-#include <utility>
 
 namespace soot {
 namespace {
@@ -31,17 +29,10 @@ std::vector<host::Standing> standings_of(const Places& places, Problems& problem
   return standings;
 }
 
-// Asked of the files before they are read: what is changed meanwhile then counts as changed.
 Result<LoadedKnowledge> knowledge_of(const Places& places) {
-  if (places.snapshot.empty()) return load_sound_knowledge(places.knowledge);
-  const std::optional<Stamp> stamp = stamp_of(places.knowledge);
-  if (stamp)
-    if (std::optional<LoadedKnowledge> kept = read_snapshot(places.snapshot, *stamp))
-      return std::move(*kept);
-  Result<LoadedKnowledge> loaded = load_sound_knowledge(places.knowledge);
-  if (loaded && stamp && stamp->is_settled(std::time(nullptr)))
-    write_snapshot(places.snapshot, *stamp, *loaded);
-  return loaded;
+  return places.snapshot.empty() ? load_sound_knowledge(places.knowledge)
+                                 : by_snapshot(places.knowledge, places.snapshot,
+                                               std::time(nullptr), load_sound_knowledge);
 }
 
 }  // namespace

@@ -24,7 +24,8 @@ struct Places {
   /// All others, in order of precedence, before `plugins`: on once added.
   std::vector<std::filesystem::path> foreign_plugins = {};
   std::filesystem::path added = {};  ///< where `plugin add` notes what the user wants
-  /// Of the knowledge, for the next start; empty: none is kept.
+  /// The file that keeps the knowledge for the next start (core/knowledge/snapshot.hpp); empty:
+  /// none does.
   std::filesystem::path snapshot = {};
 };
 

@@ -17,6 +17,10 @@ std::string on_cylinder(int cylinder) {
   return cylinder == 0 ? std::string{} : fmt::format(" {}", cylinder);
 }
 
+std::string likeliest_on(int cylinder) {
+  return cylinder == 0 ? std::string{} : fmt::format(" (likeliest on {})", cylinder);
+}
+
 std::string on_cylinders(const std::vector<int>& cylinders) {
   return cylinders.empty() ? std::string{} : fmt::format(" {}", fmt::join(cylinders, ", "));
 }
@@ -57,7 +61,7 @@ struct LineWords {
     std::string out = "ranked";
     for (const ledger::RankedCause& cause : ranked.causes)
       out += fmt::format("{} {}{} {}", &cause == &ranked.causes.front() ? "" : ",", cause.cause,
-                         on_cylinder(cause.cylinder), percent(cause.probability));
+                         likeliest_on(cause.cylinder), percent(cause.probability));
     return out;
   }
   std::string operator()(const ledger::Proposed& proposed) const {

@@ -64,12 +64,16 @@ class Ranker {
     for (std::size_t c = 0; c < inquiry_.built.causes.size(); ++c) {
       const Cause& cause = *inquiry_.built.causes[c];
       const infer::Instance* likeliest = nullptr;
-      for (const infer::Instance& instance : posterior_.instances)
-        if (instance.cause == c &&
-            (likeliest == nullptr || instance.present() > likeliest->present()))
-          likeliest = &instance;
+      double of_next = 0;
+      for (const infer::Instance& instance : posterior_.instances) {
+        if (instance.cause != c) continue;
+        const bool is_likelier = likeliest == nullptr || instance.present() > likeliest->present();
+        const infer::Instance* less = is_likelier ? likeliest : &instance;
+        if (less != nullptr) of_next = std::max(of_next, less->present());
+        if (is_likelier) likeliest = &instance;
+      }
       out.by_cause.push_back({cause.id, cause.name, likeliest->cylinder, "", posterior_.any[c],
-                              grades_of(cause, likeliest->grade), likeliest->present()});
+                              grades_of(cause, likeliest->grade), likeliest->present(), of_next});
     }
   }
 

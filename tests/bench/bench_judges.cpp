@@ -6,6 +6,7 @@
 #include "tests/infer/dlib_tree.hpp"
 
 #include <cmath>
+#include <csignal>
 #include <optional>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -118,8 +119,8 @@ bool get(int pipe, void* bytes, std::size_t count) {
   return true;
 }
 
-/// Nothing if it does not finish in a minute. Nothing inside dlib stops it then: so it is asked in
-/// a process of its own.
+/// Nothing if it does not finish in a minute; ends the bench if it fails. Nothing inside dlib stops
+/// it then: so it is asked in a process of its own.
 std::optional<Theirs> ask_dlib(const infer::Network& network, const infer::Evidence& evidence) {
   constexpr unsigned patience = 60;
   int ends[2];
@@ -130,6 +131,8 @@ std::optional<Theirs> ask_dlib(const infer::Network& network, const infer::Evide
   const pid_t child = fork();
   must(child >= 0);
   if (child == 0) {
+    close(ends[0]);
+    std::signal(SIGALRM, SIG_DFL);
     alarm(patience);
     theirs.ms = once_ms([&] {
       theirs.chances =
@@ -143,7 +146,9 @@ std::optional<Theirs> ask_dlib(const infer::Network& network, const infer::Evide
   const bool is_whole =
       get(ends[0], &theirs.ms, sizeof theirs.ms) && get(ends[0], theirs.chances.data(), size);
   close(ends[0]);
-  must(waitpid(child, nullptr, 0) == child);
+  int status = 0;
+  must(waitpid(child, &status, 0) == child);
+  must(is_whole || (WIFSIGNALED(status) && WTERMSIG(status) == SIGALRM));
   return is_whole ? std::optional{std::move(theirs)} : std::nullopt;
 }
 
@@ -195,6 +200,7 @@ void judge(double& largest) {
     std::fflush(stdout);
     ratios.insert(ratios.end(), here.begin(), here.end());
   }
+  must(!ratios.empty());
   figure("ratio-dlib-min", *std::min_element(ratios.begin(), ratios.end()));
   figure("ratio-dlib-median", median(ratios));
   for (std::uint64_t seed = 1; seed <= 100; ++seed)

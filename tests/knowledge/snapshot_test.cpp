@@ -2,6 +2,7 @@
 // same.
 #include "core/knowledge/snapshot.hpp"
 
+#include "core/base/build_id.hpp"
 #include "tests/knowledge/scratch_folder.hpp"
 #include "tests/places.hpp"
 
@@ -67,6 +68,20 @@ TEST_CASE("a snapshot gives back every field of the knowledge as it ships") {
   CHECK(*kept == *loaded);
 }
 
+TEST_CASE("a snapshot gives back what the knowledge as it ships has no use for") {
+  const Kept kept;
+  LoadedKnowledge loaded = kept.read().value();
+  Knowledge& all = loaded.knowledge;
+  all.symptoms.edit(0).imagined = 0.02;
+  all.causes.edit(0).unparted = "nothing but time";
+  all.causes.edit(0).effects[0].share_of_nominal = true;
+  all.corrections.edit(0).variants = {
+      WorkVariant{"winch", {{"lid"}}, {{"key"}}, "lifter", "steps"}};
+  all.quantities.push_back(Quantity{});  // a plain number: its unit has no name
+  write_snapshot(kept.file(), kept.stamp(), loaded);
+  CHECK(kept.read() == loaded);
+}
+
 TEST_CASE("places read from a snapshot share the names of their files") {
   const Kept kept;
   const std::optional<LoadedKnowledge> read = kept.read();
@@ -91,6 +106,38 @@ TEST_CASE("a file that is changed or added or gone makes another stamp") {
   CHECK(stamp_of_sound(folder.path()).text == changed.text);
 }
 
+TEST_CASE("the knowledge is read once and again when a file is another") {
+  const ScratchFolder folder;
+  folder.fill();
+  const ScratchFolder cache;
+  int reads = 0;
+  const auto load = [&](const fs::path& from) {
+    ++reads;
+    return load_knowledge(from);
+  };
+  const auto name_at = [&](std::time_t now) {
+    const auto loaded = by_snapshot(folder.path(), cache.path() / "kept", now, load);
+    REQUIRE(loaded);
+    return loaded->knowledge.causes.front().name;
+  };
+  const std::time_t just_now = stamp_of_sound(folder.path()).youngest;
+  const std::time_t later = just_now + 60;
+  CHECK(name_at(just_now + 2) == "lifter set wrong");
+  CHECK_FALSE(fs::exists(cache.path() / "kept"));
+  CHECK(name_at(later) == "lifter set wrong");
+  CHECK(reads == 2);
+  CHECK(name_at(later) == "lifter set wrong");
+  CHECK(reads == 2);
+  // Of the same size, put in the place of the old one as an editor does.
+  folder.write("new", with(cause_text, "lifter set wrong", "lifter set badly"));
+  fs::rename(folder.path() / "new", folder.path() / "causes.toml");
+  CHECK(name_at(later) == "lifter set badly");
+  CHECK(name_at(later) == "lifter set badly");
+  CHECK(reads == 3);
+  folder.write("causes.toml", with(cause_text, "lifter set wrong", ""));
+  CHECK_FALSE(by_snapshot(folder.path(), cache.path() / "kept", later, load));
+}
+
 TEST_CASE("a folder that is not there has no stamp") {
   CHECK_FALSE(stamp_of("/nowhere/knowledge"));
 }
@@ -101,6 +148,15 @@ TEST_CASE("what changed in this very moment might change again unseen") {
   CHECK_FALSE(stamp.is_settled(999));
   CHECK_FALSE(stamp.is_settled(1002));
   CHECK(stamp.is_settled(1003));
+}
+
+TEST_CASE("the stamp begins with the build of the program") {
+  const Kept kept;
+  CHECK(build_id().size() == 40);
+  CHECK(kept.stamp().text.starts_with(build_id() + "\n"));
+  Stamp of_another = kept.stamp();
+  of_another.text[0] = of_another.text[0] == '0' ? '1' : '0';
+  CHECK_FALSE(read_snapshot(kept.file(), of_another));
 }
 
 TEST_CASE("a damaged snapshot is none") {

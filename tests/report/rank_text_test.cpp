@@ -15,7 +15,7 @@ TEST_CASE("a ranking in words") {
   CHECK(to_text(ranked_by_hand(), Look{}) == R"(Grebe three (grebe-3)
 History: just-rebuilt
 
-Causes, most probable first (on any cylinder; the likeliest one is named):
+Causes, most probable first (on any cylinder; one that stands out is named):
      88 %  lifter-one 3
            one lifter set wrong: grossly late 80 %
      12 %  gear-tooth-out
@@ -46,6 +46,13 @@ TEST_CASE("a cylinder that holds a part only of its cause says how much") {
   answer.by_cause.front().of_likeliest = 0.3;
   CHECK(to_text(answer, Look{}).find("     88 %  lifter-one, likeliest on 3 (30 %)\n") !=
         std::string::npos);
+}
+
+TEST_CASE("no cylinder is named where none stands out") {
+  soot::RankAnswer answer = ranked_by_hand();
+  answer.by_cause.front().of_likeliest = 0.3;
+  answer.by_cause.front().of_next = 0.29;
+  CHECK(to_text(answer, Look{}).find("     88 %  lifter-one, on any\n") != std::string::npos);
 }
 
 TEST_CASE("a history that was not told is guessed at") {
