@@ -173,13 +173,13 @@ void judge(double& largest) {
       infer::Evidence evidence;
       for (std::size_t s = 0; s < small.symptoms.size(); ++s)
         evidence.findings.push_back(tests::saw(s));
+      std::vector<double> mine;
+      const double own = typical_ms([&] { mine = chances(small, evidence); });
       const std::optional<Theirs> theirs = ask_dlib(small, evidence);
       if (!theirs) {
         ++unfinished;
         continue;
       }
-      std::vector<double> mine;
-      const double own = typical_ms([&] { mine = chances(small, evidence); });
       here.push_back(theirs->ms / own);
       ours_ms.push_back(own);
       infer::Evidence whole;
