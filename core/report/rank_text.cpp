@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 namespace soot {
 namespace {
@@ -154,9 +155,9 @@ std::string alike_words(const std::vector<ProposalLine>& proposals, std::size_t 
                      fmt::join(numbers, ", "), count);
 }
 
-// Cautions go with the first proposal: it is the one to be made now.
+// `said`: cautions that stand above already; each is read once, at the first thing it goes with.
 void add_proposal(const ProposalLine& proposal, std::size_t number, const Look& look,
-                  std::string& out) {
+                  std::set<std::string>& said, std::string& out) {
   const std::string head = fmt::format("{}{}", proposal.id, cylinders_of(proposal.cylinders));
   out += fmt::format("\n{}. {}  {}\n", number, strong(look, head),
                      faint(look, std::string{name_of(proposal.kind)}));
@@ -181,8 +182,9 @@ void add_proposal(const ProposalLine& proposal, std::size_t number, const Look& 
     out +=
         fold(fmt::format("needs {}", fmt::join(proposal.tools, "; ")), look.width, "   ", "   ") +
         "\n";
-  for (const std::string& caution : number == 1 ? proposal.cautions : std::vector<std::string>{})
-    out += fold(caution, look.width, "   CAUTION: ", "            ") + "\n";
+  for (const std::string& caution : proposal.cautions)
+    if (said.insert(caution).second)
+      out += fold(caution, look.width, "   CAUTION: ", "            ") + "\n";
 }
 
 }  // namespace
@@ -271,7 +273,8 @@ std::string to_text(const WeighAnswer& answer, const Look& look) {
   out += fmt::format("\nBefore anything was seen or measured: {}\n", percent(answer.prior));
   out +=
       "Each line: with it the odds are so many times (x) or so much less (/) what\n"
-      "they are with everything else alone.\n";
+      "they are with everything else alone. What several lines say alike weighs little\n"
+      "in each of them.\n";
   const auto add_lines = [&](std::string_view title, bool wanted_for) {
     std::string lines;
     for (const WeightLine& line : answer.lines)
@@ -297,8 +300,9 @@ std::string to_text(const NextAnswer& answer, const Look& look, std::size_t show
       measures ? "Nothing need be wrong: measure again before anything is touched."
                : sentence_of(answer.verdict);
   std::string out = strong(look, std::string{sentence}) + "\n";
+  std::set<std::string> said;
   for (std::size_t i = 0; i < std::min(shown, answer.proposals.size()); ++i)
-    add_proposal(answer.proposals[i], i + 1, look, out);
+    add_proposal(answer.proposals[i], i + 1, look, said, out);
   if (const std::string words = alike_words(answer.proposals, shown); !words.empty())
     out += "\n" + fold(words, look.width) + "\n";
   if (answer.verdict != Verdict::cured && answer.not_listed > 0)

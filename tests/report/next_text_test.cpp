@@ -29,6 +29,17 @@ Chance that the cause is not in the list: 4 %
 )");
 }
 
+TEST_CASE("a caution is read once at the first proposal that it goes with") {
+  soot::NextAnswer answer = proposed_by_hand();
+  answer.proposals[1].cautions = answer.proposals[0].cautions;
+  answer.proposals[1].cautions.push_back("Guards on.");
+  const std::string text = to_text(answer, Look{});
+  CHECK(text.find("   15 min\n   CAUTION: Guards on.\n") != std::string::npos);
+  const std::string first = "CAUTION: Bar the engine";
+  CHECK(text.find(first) != std::string::npos);
+  CHECK(text.find(first) == text.rfind(first));
+}
+
 TEST_CASE("looks whose costs differ by less than they are known to are said to come out alike") {
   soot::NextAnswer answer = proposed_by_hand();
   answer.proposals.assign(3, answer.proposals.front());
