@@ -1,4 +1,5 @@
 // The process: reads the words, does what they ask, prints what went wrong, gives the exit code.
+#include "core/base/heap.hpp"
 #include "core/base/text.hpp"
 #include "core/cli/commands.hpp"
 #include "core/cli/exit_code.hpp"
@@ -41,6 +42,7 @@ static int answer(int argc, char** argv) {
 }  // namespace soot::cli
 
 int main(int argc, char** argv) {
+  soot::take_heap_ahead();
   std::signal(SIGXFSZ, SIG_IGN);  // a file that may not grow is a failure, not the end
   try {
     return soot::cli::answer(argc, argv);
