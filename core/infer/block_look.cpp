@@ -58,8 +58,9 @@ double BlockLook::log_bound(const double* u, const double* half, double enough,
                             double& steps) const {
   double sum = nothing;
   double logs[chunk];
+  const double allowed = half == nullptr ? log_little : log_some;
   for (std::size_t c = 0; c + 1 < log_rest_.size(); ++c) {
-    if (log_rest_[c] < sum + log_little) return log_add(sum, log_rest_[c]);
+    if (log_rest_[c] < sum + allowed) return log_add(sum, log_rest_[c]);
     if (const double most = log_add(sum, log_rest_[c]); most < enough) return most;
     const std::size_t first = c * chunk;
     const std::size_t last = std::min(first + chunk, ranked_.count);

@@ -4,32 +4,47 @@ namespace soot::infer {
 
 namespace {
 
-void add_magnitude(CommonState& state, const std::optional<Share>& share, double mean, double sd) {
-  if (!share) return;
-  state.mean[share->direction] += share->ratio * mean;
-  state.variance[share->direction] += share->ratio * share->ratio * sd * sd;
+void add_magnitude(const std::optional<Share>& share, double mean, double sd, Moves& moves) {
+  if (share)
+    moves.shifts.push_back(
+        {share->direction, share->ratio * mean, share->ratio * share->ratio * sd * sd});
 }
 
-void add_cause(CommonState& state, const Cause& cause, std::size_t grade,
-               const Directions& directions) {
-  if (grade == 0) return;
-  for (const Effect& effect : cause.effects) {
-    add_magnitude(state, directions.of_term[effect.term], effect.mean[grade - 1],
-                  effect.sd[grade - 1]);
-    if (!effect.scatter.empty())
-      state.scatter[effect.term] += effect.scatter[grade - 1] * effect.scatter[grade - 1];
+/// One entry a grade.
+std::vector<Moves> moves_of(const Cause& cause, const Directions& directions) {
+  std::vector<Moves> all(cause.grades + 1);
+  for (std::size_t g = 0; g < cause.grades; ++g)
+    for (const Effect& effect : cause.effects) {
+      add_magnitude(directions.of_term[effect.term], effect.mean[g], effect.sd[g], all[g + 1]);
+      if (!effect.scatter.empty())
+        all[g + 1].scatter.emplace_back(effect.term, effect.scatter[g] * effect.scatter[g]);
+    }
+  return all;
+}
+
+void add(const Moves& moves, CommonState& state) {
+  for (const Moves::Shift& shift : moves.shifts) {
+    state.mean[shift.direction] += shift.mean;
+    state.variance[shift.direction] += shift.variance;
   }
+  for (const auto& [term, variance] : moves.scatter)
+    state.scatter[term] += variance;
 }
 
 }  // namespace
 
 Commons::Commons(const Network& network, const Instances& instances, const Group& group,
                  const Directions& directions, const std::vector<std::vector<bool>>& possible)
-    : network_(network),
-      instances_(instances),
-      group_(group),
-      directions_(directions),
+    : directions_(directions.all.size()),
+      terms_(network.terms.size()),
       grades_(network, instances, group.commons) {
+  for (const std::size_t common : group.commons)
+    of_grade_.push_back(moves_of(network.causes[instances[common].cause], directions));
+  for (const std::size_t entry : group.faults) {
+    const InstrumentFault& wrong = network.instrument_faults[entry];
+    of_fault_.emplace_back();
+    add_magnitude(directions.of_fault[entry], wrong.mean, wrong.sd, of_fault_.back());
+  }
   for (std::size_t fault = 0; fault <= group.faults.size(); ++fault) {
     if (fault > 0 && !(network.instrument_faults[group.faults[fault - 1]].prior > 0)) continue;
     for (std::size_t assignment = 0; assignment < grades_.total(); ++assignment) {
@@ -41,25 +56,22 @@ Commons::Commons(const Network& network, const Instances& instances, const Group
   }
 }
 
-void Commons::make(std::size_t i, CommonState& state) const {
+std::optional<std::size_t> Commons::fault_of(std::size_t i) const {
   const std::size_t fault = codes_[i] / grades_.total();
-  const std::size_t assignment = codes_[i] % grades_.total();
-  state.mean.assign(directions_.all.size(), 0.0);
-  state.variance.assign(directions_.all.size(), 0.0);
-  state.scatter.assign(network_.terms.size(), 0.0);
+  return fault > 0 ? std::optional{fault - 1} : std::nullopt;
+}
+
+void Commons::make(std::size_t i, CommonState& state) const {
+  state.mean.assign(directions_, 0.0);
+  state.variance.assign(directions_, 0.0);
+  state.scatter.assign(terms_, 0.0);
   state.grades.clear();
-  state.fault.reset();
-  for (std::size_t c = 0; c < group_.commons.size(); ++c) {
-    state.grades.push_back(grades_.of(assignment, c));
-    add_cause(state, network_.causes[instances_[group_.commons[c]].cause], state.grades.back(),
-              directions_);
+  for (std::size_t c = 0; c < of_grade_.size(); ++c) {
+    state.grades.push_back(grade_of(i, c));
+    add(of_grade_[c][state.grades.back()], state);
   }
-  if (fault > 0) {
-    const std::size_t entry = group_.faults[fault - 1];
-    const InstrumentFault& wrong = network_.instrument_faults[entry];
-    state.fault = fault - 1;
-    add_magnitude(state, directions_.of_fault[entry], wrong.mean, wrong.sd);
-  }
+  state.fault = fault_of(i);
+  if (state.fault) add(of_fault_[*state.fault], state);
 }
 
 std::vector<CommonState> Commons::make(const std::vector<std::size_t>& which) const {

@@ -59,17 +59,17 @@ std::vector<double> greatest_priors(const Block& block, const std::vector<Priors
 std::vector<double> greatest_log_priors(const Network& network, const Group& group,
                                         const Commons& commons, const std::vector<Priors>& priors) {
   std::vector<double> result;
-  CommonState state;
+  result.reserve(commons.size());
   for (std::size_t s = 0; s < commons.size(); ++s) {
-    commons.make(s, state);
     double greatest = 0;
     for (const Priors& one : priors) {
       double prior = 1;
-      for (std::size_t i = 0; i < state.grades.size(); ++i)
-        prior *= one.grade[group.commons[i]][state.grades[i]];
+      for (std::size_t i = 0; i < group.commons.size(); ++i)
+        prior *= one.grade[group.commons[i]][commons.grade_of(s, i)];
       greatest = std::max(greatest, prior);
     }
-    if (state.fault) greatest *= network.instrument_faults[group.faults[*state.fault]].prior;
+    if (const auto fault = commons.fault_of(s))
+      greatest *= network.instrument_faults[group.faults[*fault]].prior;
     result.push_back(std::log(greatest));
   }
   return result;

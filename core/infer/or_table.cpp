@@ -231,12 +231,12 @@ double greatest(const double* x, std::size_t size) {
   for (; i + lanes <= size; i += lanes)
     for (std::size_t lane = 0; lane < lanes; ++lane)
       part[lane] = part[lane] < x[i + lane] ? x[i + lane] : part[lane];
-  double most = -std::numeric_limits<double>::infinity();
-  for (; i < size; ++i)
-    most = most < x[i] ? x[i] : most;
-  for (const double one : part)
-    most = most < one ? one : most;
-  return most;
+  for (std::size_t lane = 0; i < size; ++i, ++lane)
+    part[lane] = part[lane] < x[i] ? x[i] : part[lane];
+  for (std::size_t half = lanes / 2; half > 0; half /= 2)
+    for (std::size_t lane = 0; lane < half; ++lane)
+      part[lane] = part[lane] < part[lane + half] ? part[lane + half] : part[lane];
+  return part[0];
 }
 
 SOOT_VECTOR_CLONES

@@ -41,13 +41,19 @@ void run_values(const Quadratics& q, const double* u, const double* half, std::s
     for (std::size_t x = 0; x < count; ++x)
       out[x] += off[x] * off[x];
   }
-  if (half != nullptr)
-    for (std::size_t x = 0; x < count; ++x) {
-      double root = std::sqrt(out[x]);
-      for (std::size_t j = 0; j < q.active; ++j)
-        root -= q.reach[j][first + x] * half[j];
-      out[x] = root > 0 ? root * root : 0;
+  if (half != nullptr) {
+    double within[Quadratics::chunk] = {};
+    for (std::size_t j = 0; j < q.active; ++j) {
+      const double* reach = q.reach[j].data() + first;
+      for (std::size_t x = 0; x < count; ++x)
+        within[x] += reach[x] * half[j];
     }
+    for (std::size_t x = 0; x < count; ++x) {
+      const double root = std::sqrt(out[x]) - within[x];
+      const double kept = root > 0 ? root : 0;
+      out[x] = kept * kept;
+    }
+  }
   for (std::size_t x = 0; x < count; ++x)
     out[x] = c[x] - 0.5 * out[x];
 }

@@ -204,7 +204,8 @@ double RegimeGrid::log_bound(const Place& middle, const PerAxis<double>& half, d
   for (std::size_t a = 0; a < axes_.size(); ++a)
     at.push_back(axes_[a].at[middle[a]]);
   double steps = 0;
-  double bound = cell_ + state_look_->log_bound(at.data(), reach, steps);
+  const double others = cell_ + tails_.front();
+  double bound = cell_ + state_look_->log_bound(at.data(), reach, cut - others, steps);
   if (bound + tails_.front() < cut) return bound + tails_.front();  // before a piece is made for it
   SmoothPiece& piece = piece_of(middle);
   PerAxis<double> u;

@@ -2,10 +2,13 @@
 
 #include "core/infer/shares.hpp"
 
+#include <boost/container_hash/hash.hpp>
+
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <tuple>
+#include <unordered_map>
 
 namespace soot::infer {
 
@@ -13,10 +16,11 @@ namespace {
 
 /// States with equal keys share nodes; narrow ones (a magnitude known far better than the readings
 /// could tell) do not share with wide ones, whose range they would fill with a fine grid.
-std::vector<double> key_of(const NodeInput& input, const ReadingPrecision& readings,
-                           const CommonState& state) {
-  std::vector<double> key{0};
-  key.insert(key.end(), state.scatter.begin(), state.scatter.end());
+using Key = std::vector<double>;
+
+void make_key(const NodeInput& input, const ReadingPrecision& readings, const CommonState& state,
+              Key& key) {
+  key.assign(1, 0);
   key.push_back(state.fault ? 1 : 0);
   for (std::size_t d = 0; d < state.mean.size(); ++d) {
     const bool point = is_point(input.directions, state, d);
@@ -28,7 +32,11 @@ std::vector<double> key_of(const NodeInput& input, const ReadingPrecision& readi
                     std::log2(narrowest(input.directions, readings, d, state.variance[d], 0)) / 2));
     key.push_back(point ? state.variance[d] : 0);
   }
-  return key;
+  for (std::size_t t = 0; t < state.scatter.size(); ++t)
+    if (state.scatter[t] > 0) {
+      key.push_back(static_cast<double>(t));
+      key.push_back(state.scatter[t]);
+    }
 }
 
 }  // namespace
@@ -50,25 +58,25 @@ ReadingPrecision precisions_of(const NodeInput& input) {
 
 std::vector<std::vector<std::size_t>> regimes_of(const NodeInput& input,
                                                  const ReadingPrecision& readings) {
-  std::map<std::vector<double>, std::vector<std::size_t>> by_key;
+  std::unordered_map<Key, std::vector<std::size_t>, boost::hash<Key>> by_key;
   CommonState state;
+  Key key;
   for (std::size_t s = 0; s < input.commons.size(); ++s) {
     input.commons.make(s, state);
-    by_key[key_of(input, readings, state)].push_back(s);
+    make_key(input, readings, state, key);
+    by_key[key].push_back(s);
   }
-  std::vector<std::tuple<double, double, std::vector<std::size_t>>> ordered;
-  for (auto& [key, states] : by_key) {
+  std::vector<std::tuple<double, double, Key, std::vector<std::size_t>>> ordered;
+  for (auto& [of_all, states] : by_key) {
     double most = nothing;
     for (const std::size_t s : states)
       most = std::max(most, input.log_prior[s]);
-    ordered.emplace_back(key[0], -most, std::move(states));
+    ordered.emplace_back(of_all[0], -most, of_all, std::move(states));
   }
-  std::stable_sort(ordered.begin(), ordered.end(), [](const auto& a, const auto& b) {
-    return std::tie(std::get<0>(a), std::get<1>(a)) < std::tie(std::get<0>(b), std::get<1>(b));
-  });
+  std::sort(ordered.begin(), ordered.end());
   std::vector<std::vector<std::size_t>> result;
   for (auto& one : ordered)
-    result.push_back(std::move(std::get<2>(one)));
+    result.push_back(std::move(std::get<3>(one)));
   return result;
 }
 

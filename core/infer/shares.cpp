@@ -14,8 +14,8 @@ const double of_the_whole = std::log(1e-18);
 }  // namespace
 
 double log_add(double a, double b) {
-  const double top = std::max(a, b);
-  return top == nothing ? nothing : top + std::log1p(std::exp(std::min(a, b) - top));
+  const auto [less, top] = std::minmax(a, b);
+  return less == nothing ? top : top + std::log1p(std::exp(less - top));
 }
 
 double log_sum(double* logs, std::size_t count) {

@@ -14,8 +14,9 @@ namespace soot::infer {
 /// log of 0.
 inline constexpr double nothing = -std::numeric_limits<double>::infinity();
 
-/// A fiftieth: what a bound on a sum may be too high.
-inline const double log_little = std::log(0.02);
+/// What a bound on a sum may be too high: a fiftieth, at a point; half as much again within a box,
+/// which is split further where that matters.
+inline const double log_little = std::log(0.02), log_some = std::log(0.5);
 
 double log_add(double a, double b);
 /// log of the sum of exp(logs[i]); `logs` is used up.

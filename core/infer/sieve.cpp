@@ -73,7 +73,8 @@ Sieved sieve(const std::vector<Axis>& axes, const Precision& precision, double b
     return bound;
   };
   std::vector<Box> level = whole_pieces(axes);
-  // Straight down to one good node first, to have something to prune against.
+  // Straight down to one good node first, to have something to prune against; unless even the best
+  // there can be prunes no more than the floor does.
   Box good = level.front();
   double good_bound = bound_of(good);
   for (const Box& piece : level)
@@ -81,7 +82,7 @@ Sieved sieve(const std::vector<Axis>& axes, const Precision& precision, double b
       good = piece;
       good_bound = bound;
     }
-  while (good.first != good.last) {
+  while (good.first != good.last && good_bound - precision.depth > precision.floor) {
     std::vector<Box> halves;
     split(axes, good, halves);
     good = bound_of(halves[0]) >= bound_of(halves[1]) ? halves[0] : halves[1];

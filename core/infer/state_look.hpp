@@ -17,19 +17,20 @@ class StateLook {
             const std::vector<std::size_t>& active);
 
   /// Upper bound of the log of the sum of prior times density: at a node by a fiftieth too much at
-  /// most; with `half`, of the greatest within that reach. `steps`: states looked at are added.
-  double log_bound(const double* at, const double* half, double& steps) const;
+  /// most; with `half`, of the greatest within that reach, by half at most. Where it is below `enough`,
+  /// any upper bound below that will do. `steps`: states looked at are added.
+  double log_bound(const double* at, const double* half, double enough, double& steps) const;
   /// Log density of the i-th of the states at a node.
   double log_density(std::size_t i, const double* at) const;
 
  private:
-  double log_exponent(std::size_t i, const double* at, const double* half) const;
+  double log_exponent(std::size_t r, const double* at, const double* half) const;
 
   std::size_t axes_;
-  std::vector<double> mean_, precision_;  ///< [state][axis]
+  std::vector<std::size_t> rank_;         ///< of each state; all below runs in falling order
+  std::vector<double> mean_, precision_;  ///< [rank][axis]
   std::vector<double> log_peak_;          ///< density at the mean
   std::vector<double> log_most_;          ///< prior and that
-  std::vector<std::size_t> order_;
   std::vector<double> log_rest_;  ///< one a chunk and one more: what it and the later ones can have
 };
 
