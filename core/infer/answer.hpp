@@ -7,6 +7,7 @@
 #pragma once
 
 #include "core/infer/evidence.hpp"
+#include "core/infer/grade_row.hpp"
 #include "core/infer/network.hpp"
 
 #include <cstdint>
@@ -29,7 +30,7 @@ struct Limits {
 struct Instance {
   std::size_t cause = 0;
   int cylinder = 0;  ///< 0 for an engine-wide cause
-  std::vector<double> grade;
+  GradeRow grade;
 
   double present() const;  ///< sum of the grades above 0, summed from the small side
 };

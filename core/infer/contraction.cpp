@@ -178,7 +178,7 @@ Contraction::Contraction(const std::vector<std::size_t>& radix, const std::vecto
   }
 }
 
-std::vector<double> Contraction::numbers_of(const std::vector<double>& prior,
+std::vector<double> Contraction::numbers_of(const GradeRow& prior,
                                             const std::vector<Touch>& touches) {
   const std::size_t ways = power_of_three(touches.size());
   std::vector<double> numbers;

@@ -25,7 +25,7 @@ class Contraction {
     std::vector<std::vector<double>> of_level;
   };
   /// Of one cause: prior[g] times what firing `touches` does, for each way a term may go.
-  static std::vector<double> numbers_of(const std::vector<double>& prior,
+  static std::vector<double> numbers_of(const GradeRow& prior,
                                         const std::vector<Touch>& touches);
 
   std::size_t assignments() const { return assignments_; }

@@ -180,9 +180,12 @@ class Grower {
   std::vector<Bucket> buckets_;
 };
 
+/// Most units have few bits: their tables lie in the buffer itself.
+using SmallTable = boost::container::small_vector<double, 32>;
+
 /// prior times what firing a grade does, over the leaf's own bits.
 void add_fired(double prior, std::size_t grade, const std::vector<Touch>& touches, double* out,
-               std::vector<double>& scratch) {
+               SmallTable& scratch) {
   scratch.assign(1, prior);
   for (const Touch& touch : touches) {
     const std::size_t half = scratch.size();
@@ -214,10 +217,10 @@ ForestPass::ForestPass(const Forest& forest, const std::vector<std::vector<Touch
       instances_(&instances),
       priors_(&priors),
       pool_(forest.pool, 0.0) {
-  std::vector<double> scratch;
+  SmallTable scratch;
   for (const Unit& unit : forest.units) {
     if (unit.is_leaf()) {
-      const std::vector<double>& prior = priors.grade[unit.instance];
+      const GradeRow& prior = priors.grade[unit.instance];
       for (std::size_t g = 0; g < prior.size(); ++g)
         add_fired(prior[g], g, touches[unit.instance], pool_.data() + unit.kernel_at, scratch);
       continue;
@@ -229,19 +232,19 @@ ForestPass::ForestPass(const Forest& forest, const std::vector<std::vector<Touch
 }
 
 void ForestPass::back(std::size_t unit, const double* gradient,
-                      std::vector<std::vector<double>>& grades) const {
+                      std::vector<GradeRow>& grades) const {
   const Unit& here = forest_->units[unit];
   if (here.is_leaf()) {
-    const std::vector<double>& prior = priors_->grade[here.instance];
-    std::vector<double> scratch, fired(here.sets());
+    const GradeRow& prior = priors_->grade[here.instance];
+    SmallTable scratch, fired;
     for (std::size_t g = 0; g < prior.size(); ++g) {
-      std::fill(fired.begin(), fired.end(), 0.0);
+      fired.assign(here.sets(), 0.0);
       add_fired(prior[g], g, (*touches_)[here.instance], fired.data(), scratch);
       grades[here.instance][g] += dot(fired.data(), gradient, fired.size());
     }
     return;
   }
-  std::vector<double> after(gradient, gradient + here.sets()), own, earlier;
+  SmallTable after(gradient, gradient + here.sets()), own, earlier;
   for (std::size_t j = here.parts.size(); j-- > 1;) {
     own.resize(here.joins[j].right_size());
     here.back[j].adjoint(own.data(), after.data(), pool_.data() + here.upto_at[j - 1]);
@@ -262,8 +265,8 @@ std::pair<std::vector<double>, std::vector<double>> ForestPass::parted(std::size
     return {std::move(none), std::move(any)};
   }
   if (here.is_leaf()) {
-    const std::vector<double>& prior = priors_->grade[here.instance];
-    std::vector<double> scratch;
+    const GradeRow& prior = priors_->grade[here.instance];
+    SmallTable scratch;
     none[0] = prior[0];
     for (std::size_t g = 1; g < prior.size(); ++g)
       add_fired(prior[g], g, (*touches_)[here.instance], any.data(), scratch);

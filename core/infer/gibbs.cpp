@@ -59,7 +59,7 @@ void Gibbs::put_in(std::size_t instance, std::size_t grade) {
 
 /// Of every grade of an instance taken out, given all else.
 std::vector<double> Gibbs::log_chances(std::size_t instance) {
-  const std::vector<double>& prior = input_.priors[history_].grade[instance];
+  const GradeRow& prior = input_.priors[history_].grade[instance];
   std::vector<double> logs;
   for (std::size_t g = 0; g < prior.size(); ++g) {
     double log = std::log(prior[g]) + log_bits(instance, g);
@@ -104,7 +104,7 @@ void Gibbs::update(std::size_t instance, Tally* tally) {
 
 /// Log weight of one of two, both taken out, at a grade, against both being sound.
 double Gibbs::log_alone(std::size_t instance, std::size_t grade) const {
-  const std::vector<double>& prior = input_.priors[history_].grade[instance];
+  const GradeRow& prior = input_.priors[history_].grade[instance];
   return std::log(prior[grade]) - std::log(prior[0]) + log_bits(instance, grade) -
          log_bits(instance, 0) +
          readings_.log_density_with(instance, readings_.reaches(instance) ? grade : 0);

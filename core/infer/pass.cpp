@@ -146,7 +146,7 @@ void Pass::hand_out(const Item& item, const Kernel& gradient) {
     const std::vector<std::size_t>& own = group.blocks[b].instances;
     std::size_t step = 1;
     for (std::size_t i = own.size(); i-- > 0;) {
-      std::vector<double>& grades = grades_[own[i]];
+      GradeRow& grades = grades_[own[i]];
       for (std::size_t x = 0; x < parts.assignment[b].size(); ++x)
         grades[x / step % grades.size()] += parts.assignment[b][x];
       step *= grades.size();

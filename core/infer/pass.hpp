@@ -36,7 +36,7 @@ class Pass {
 
   void run_backward(bool by_cause);
   // After run_backward, probabilities given this history and the evidence:
-  const std::vector<std::vector<double>>& grades() const { return grades_; }
+  const std::vector<GradeRow>& grades() const { return grades_; }
   const std::vector<double>& faults() const { return faults_; }
   /// P(the symptom of this bit is truly there and no listed cause fired it).
   double not_listed(std::size_t bit) const { return not_listed_[bit]; }
@@ -79,7 +79,7 @@ class Pass {
   std::vector<Kernel> gradients_;  ///< one a step
   double evidence_ = 0;            ///< scaled
   double log_evidence_ = 0;
-  std::vector<std::vector<double>> grades_;
+  std::vector<GradeRow> grades_;
   std::vector<double> faults_, not_listed_;
   std::vector<Spread> spreads_;  ///< with `by_cause`, one a cause: of those within one group
 };

@@ -41,7 +41,8 @@ void fill(Posterior& answer, const Task& task, Pass& pass, bool by_cause) {
       answer.not_listed[f] = pass.not_listed(*task.reports.bit_of[f]);
 }
 
-void add(std::vector<double>& to, const std::vector<double>& more, double weight) {
+template <class Row>
+void add(Row& to, const Row& more, double weight) {
   for (std::size_t i = 0; i < to.size(); ++i)
     to[i] += weight * more[i];
 }
@@ -59,11 +60,12 @@ void mix(Posterior& answer, const Posterior& part, double weight) {
 Posterior empty_answer(const Task& task) {
   Posterior answer;
   const Network& network = *task.network;
+  answer.instances.reserve(task.instances.size());
   answer.history.assign(network.histories.size(), 0.0);
   for (std::size_t i = 0; i < task.instances.size(); ++i) {
     const InstanceKey key = task.instances[i];
     answer.instances.push_back(
-        {key.cause, key.cylinder, std::vector<double>(network.causes[key.cause].grades + 1, 0.0)});
+        {key.cause, key.cylinder, GradeRow(network.causes[key.cause].grades + 1, 0.0)});
   }
   answer.any.assign(network.causes.size(), 0.0);
   answer.none.assign(network.causes.size(), 0.0);
@@ -78,7 +80,7 @@ Posterior empty_answer(const Task& task) {
 }  // namespace
 
 double Instance::present() const {
-  std::vector<double> above(grade.begin() + 1, grade.end());
+  GradeRow above(grade.begin() + 1, grade.end());
   std::sort(above.begin(), above.end());
   double sum = 0;
   for (const double one : above)
@@ -115,11 +117,12 @@ Posterior mixed_posterior(const Task& task, const std::function<Pass(std::size_t
   impossible.impossible = true;
   impossible.log_evidence = impossible_log;
   if (task.impossible()) return impossible;
-  std::vector<Posterior> parts(task.histories.size(), empty_answer(task));
+  std::vector<Posterior> parts(task.histories.size());
   std::vector<double> logs(task.histories.size());
   in_parallel(task.histories.size(), [&](std::size_t h) {
     Pass pass = pass_of(h);
     logs[h] = pass.log_evidence();
+    parts[h] = empty_answer(task);
     if (pass.possible()) fill(parts[h], task, pass, by_cause);
   });
   const double top = *std::max_element(logs.begin(), logs.end());

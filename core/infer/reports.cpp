@@ -52,8 +52,10 @@ std::vector<Heard> gather(const Evidence& evidence) {
 }
 
 /// strength[g] as noticed; empty if the link never fires it.
-std::vector<double> noticed(const Symptom& symptom, const Link& link) {
-  std::vector<double> strength{0};
+GradeRow noticed(const Symptom& symptom, const Link& link) {
+  GradeRow strength;
+  strength.reserve(link.strength.size() + 1);
+  strength.push_back(0);
   for (const double one : link.strength)
     strength.push_back(one * (1 - symptom.missed));
   if (std::all_of(strength.begin(), strength.end(), [](double one) { return one == 0; })) return {};
@@ -66,6 +68,7 @@ Reports sort_reports(const Network& network, const Instances& instances, const E
   Reports reports;
   reports.touches.resize(instances.size());
   reports.bit_of.resize(evidence.findings.size());
+  reports.absorbed.reserve(instances.size());
   for (std::size_t i = 0; i < instances.size(); ++i)
     reports.absorbed.emplace_back(network.causes[instances[i].cause].grades + 1, 1.0);
   for (const Heard& heard : gather(evidence)) {
@@ -83,7 +86,7 @@ Reports sort_reports(const Network& network, const Instances& instances, const E
                               heard.k1 * leak + heard.k0 * quiet, heard.k1 * symptom.leak});
     }
     for (const Link& link : symptom.links) {
-      const std::vector<double> strength = noticed(symptom, link);
+      const GradeRow strength = noticed(symptom, link);
       const std::size_t first = instances.first_of(link.cause);
       for (std::size_t i = first; i < first + instances.count_of(link.cause); ++i) {
         if (strength.empty() || !hears(heard.cylinder, instances[i])) continue;
@@ -103,14 +106,15 @@ Priors absorb(const Network& network, const Instances& instances, const Reports&
               std::size_t history) {
   Priors priors;
   priors.log_constant = reports.log_constant;
+  priors.grade.reserve(instances.size());
   for (std::size_t i = 0; i < instances.size(); ++i) {
     const InstanceKey& key = instances[i];
     const std::vector<double>* above = &network.causes[key.cause].prior[history];
     for (const InstancePrior& own : network.instance_priors)
       if (own.cause == key.cause && own.cylinder == key.cylinder) above = &own.grade;
-    std::vector<double> grade{
-        std::max(0.0, 1 - std::accumulate(above->begin(), above->end(), 0.0))};
-    grade.insert(grade.end(), above->begin(), above->end());
+    GradeRow& grade = priors.grade.emplace_back(above->size() + 1, 0.0);
+    grade[0] = std::max(0.0, 1 - std::accumulate(above->begin(), above->end(), 0.0));
+    std::copy(above->begin(), above->end(), grade.begin() + 1);
     double sum = 0;
     for (std::size_t g = 0; g < grade.size(); ++g)
       sum += grade[g] *= reports.absorbed[i][g];
@@ -125,7 +129,6 @@ Priors absorb(const Network& network, const Instances& instances, const Reports&
       for (double& one : grade)
         one /= sum;
     }
-    priors.grade.push_back(std::move(grade));
   }
   return priors;
 }

@@ -8,6 +8,7 @@
 #pragma once
 
 #include "core/infer/evidence.hpp"
+#include "core/infer/grade_row.hpp"
 #include "core/infer/instances.hpp"
 
 #include <cstddef>
@@ -27,7 +28,7 @@ struct Bit {
 /// A bit that an instance can fire; strength[g] of grade g, strength[0] = 0.
 struct Touch {
   std::size_t bit = 0;
-  std::vector<double> strength;
+  GradeRow strength;
 };
 
 struct Reports {
@@ -36,7 +37,7 @@ struct Reports {
   std::vector<std::vector<Touch>> touches;         ///< one row an instance
   std::vector<std::optional<std::size_t>> bit_of;  ///< one a finding; nothing if absorbed
   /// product over absorbed findings of (1 - strength), one row an instance, one a grade
-  std::vector<std::vector<double>> absorbed;
+  std::vector<GradeRow> absorbed;
   double log_constant = 0;  ///< of the absorbed findings' leaks and weights
 };
 
@@ -46,7 +47,7 @@ Reports sort_reports(const Network& network, const Instances& instances, const E
 struct Priors {
   bool possible = true;
   double log_constant = 0;                 ///< of the normalisation
-  std::vector<std::vector<double>> grade;  ///< one row an instance, over grades 0..n
+  std::vector<GradeRow> grade;  ///< one row an instance, over grades 0..n
 };
 
 Priors absorb(const Network& network, const Instances& instances, const Reports& reports,

@@ -91,7 +91,7 @@ struct Ground {
 
 Tally empty_tally(const Ground& ground) {
   Tally tally;
-  for (const std::vector<double>& row : ground.input.priors.front().grade)
+  for (const GradeRow& row : ground.input.priors.front().grade)
     tally.grade.emplace_back(row.size(), 0.0);
   tally.history.assign(ground.input.histories.size(), 0.0);
   tally.fault.assign(ground.input.network.instrument_faults.size(), 0.0);
@@ -135,7 +135,7 @@ Estimate over_walks(const std::vector<Tally>& tallies,
 void fill_idle(const Ground& ground, Posterior& answer) {
   for (std::size_t i = 0; i < ground.instances.size(); ++i) {
     if (ground.input.is_active[i]) continue;
-    std::vector<double>& grade = answer.instances[i].grade;
+    GradeRow& grade = answer.instances[i].grade;
     std::fill(grade.begin(), grade.end(), 0.0);
     for (std::size_t h = 0; h < ground.input.histories.size(); ++h)
       for (std::size_t g = 0; g < grade.size(); ++g)

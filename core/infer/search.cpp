@@ -55,7 +55,7 @@ std::vector<double> closing_weights(const Reports& reports) {
 }
 
 /// The adjoint of summing over an instance's grades.
-void instance_back(std::vector<double>& after, const std::vector<double>& prior,
+void instance_back(std::vector<double>& after, const GradeRow& prior,
                    const std::vector<Touch>& touches) {
   std::vector<double> sum(after.size(), 0.0);
   for (std::size_t g = 0; g < prior.size(); ++g) {

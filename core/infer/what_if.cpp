@@ -29,11 +29,11 @@ class LeftOver {
   double of(double whole, double absent) const {
     return std::max(0.0, (whole - absent_ * absent) / (1 - absent_));
   }
-  std::vector<double> of(const std::vector<double>& whole,
-                         const std::vector<double>& absent) const {
-    std::vector<double> result;
+  template <class Row>
+  Row of(const Row& whole, const Row& absent) const {
+    Row result(whole.size());
     for (std::size_t i = 0; i < whole.size(); ++i)
-      result.push_back(of(whole[i], absent[i]));
+      result[i] = of(whole[i], absent[i]);
     return result;
   }
 
@@ -125,7 +125,7 @@ class Looks {
         const std::size_t first = task_.instances.first_of(link.cause);
         for (std::size_t i = first; i < first + task_.instances.count_of(link.cause); ++i) {
           if (!hears(look.cylinder, task_.instances[i])) continue;
-          std::vector<double>& grade = priors[h].grade[i];
+          GradeRow& grade = priors[h].grade[i];
           double sum = grade[0];
           for (std::size_t g = 1; g < grade.size(); ++g)
             sum += grade[g] *= 1 - link.strength[g - 1] * (1 - symptom.missed);

@@ -4,7 +4,7 @@
 #include "core/knowledge/entry_archive.hpp"
 #include "core/knowledge/knowledge_files.hpp"
 
-#include <boost/crc.hpp>
+#include <boost/interprocess/streams/bufferstream.hpp>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -14,6 +14,8 @@
 #include <cstdlib>
 #include <exception>
 #include <fstream>
+#include <functional>
+#include <optional>
 #include <sstream>
 #include <string_view>
 #include <sys/stat.h>
@@ -27,30 +29,43 @@ namespace fs = std::filesystem;
 
 constexpr std::string_view head = "sootsayer: knowledge as it was read\n";
 
-constexpr std::size_t piece_size = 64 * 1024;  // read at a time
+constexpr std::uintmax_t most_bytes = std::uintmax_t{1} << 28;  // a hundred times what ships
 
-using Sum = std::array<char, sizeof(std::uint32_t)>;
+/// Before anything of it is believed: a damaged length could ask for all the memory there is.
+/// Another library's hash may be another number; that is another build, whose snapshot is not read.
+using Sum = std::array<char, sizeof(std::size_t)>;
 
-Sum sum_of(const boost::crc_32_type& sum) {
-  return std::bit_cast<Sum>(static_cast<std::uint32_t>(sum.checksum()));
+Sum sum_of(std::string_view body) {
+  return std::bit_cast<Sum>(std::hash<std::string_view>{}(body));
 }
 
-// Before anything of it is believed: a damaged length could ask for all the memory there is.
-Sum sum_to_end(std::istream& in) {
-  boost::crc_32_type sum;
-  std::array<char, piece_size> piece;
-  while (in) {
-    in.read(piece.data(), piece.size());
-    sum.process_bytes(piece.data(), static_cast<std::size_t>(in.gcount()));
-  }
-  return sum_of(sum);
+std::string head_for(const Stamp& stamp) {
+  return std::string{head} + stamp.text;
 }
 
-bool has_head(std::istream& in, const Stamp& stamp) {
-  const std::string wanted = std::string{head} + stamp.text;
-  std::string found(wanted.size(), '\0');
-  in.read(found.data(), static_cast<std::streamsize>(found.size()));
-  return in && found == wanted;
+std::optional<std::string> bytes_of(const fs::path& file) {
+  std::error_code error;
+  if (!fs::is_regular_file(file, error)) return std::nullopt;
+  const std::uintmax_t size = fs::file_size(file, error);
+  if (error || size > most_bytes) return std::nullopt;
+  std::string bytes(static_cast<std::size_t>(size), '\0');
+  std::ifstream in(file, std::ios::binary);
+  in.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  if (!in) return std::nullopt;
+  return bytes;
+}
+
+/// What follows the head and the sum, if these are right.
+std::optional<std::string_view> body_of(std::string_view bytes, const Stamp& stamp) {
+  const std::string wanted = head_for(stamp);
+  if (!bytes.starts_with(wanted)) return std::nullopt;
+  bytes.remove_prefix(wanted.size());
+  Sum sum{};
+  if (bytes.size() < sum.size()) return std::nullopt;
+  bytes.copy(sum.data(), sum.size());
+  bytes.remove_prefix(sum.size());
+  if (sum != sum_of(bytes)) return std::nullopt;
+  return bytes;
 }
 
 bool add_file(Stamp& stamp, const fs::path& file) {
@@ -89,23 +104,15 @@ std::optional<Stamp> stamp_of(const fs::path& folder) {
 }
 
 std::optional<LoadedKnowledge> read_snapshot(const fs::path& file, const Stamp& stamp) {
-  std::error_code error;
-  if (!fs::is_regular_file(file, error)) return std::nullopt;
-  std::array<char, piece_size> buffer;
-  std::ifstream in;
-  in.rdbuf()->pubsetbuf(buffer.data(), buffer.size());
-  in.open(file, std::ios::binary);
-  if (!has_head(in, stamp)) return std::nullopt;
-  Sum sum{};
-  in.read(sum.data(), sum.size());
-  const std::istream::pos_type body = in.tellg();
-  if (!in || sum != sum_to_end(in)) return std::nullopt;
-  in.clear();
-  in.seekg(body);
+  const std::optional<std::string> bytes = bytes_of(file);
+  if (!bytes) return std::nullopt;
+  const std::optional<std::string_view> body = body_of(*bytes, stamp);
+  if (!body) return std::nullopt;
+  boost::interprocess::ibufferstream in(body->data(), body->size());
   try {
     LoadedKnowledge loaded;
     cereal::BinaryInputArchive{in}(loaded);
-    if (in.peek() != std::ifstream::traits_type::eof()) return std::nullopt;
+    if (in.peek() != std::istream::traits_type::eof()) return std::nullopt;
     return loaded;
   } catch (const std::exception&) {
     return std::nullopt;
@@ -120,13 +127,11 @@ void write_snapshot(const fs::path& file, const Stamp& stamp, const LoadedKnowle
     return;
   }
   const std::string bytes = body.str();
-  boost::crc_32_type body_sum;
-  body_sum.process_bytes(bytes.data(), bytes.size());
-  const Sum sum = sum_of(body_sum);
+  const Sum sum = sum_of(bytes);
   const fs::path beside = new_file_beside(file);
   if (beside.empty()) return;
   std::ofstream out(beside, std::ios::binary);
-  out << head << stamp.text;
+  out << head_for(stamp);
   out.write(sum.data(), sum.size());
   out << bytes;
   out.close();

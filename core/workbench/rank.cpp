@@ -21,7 +21,7 @@ void sort_lines(std::vector<CauseLine>& lines) {
   });
 }
 
-std::vector<GradeChance> grades_of(const Cause& cause, const std::vector<double>& grade) {
+std::vector<GradeChance> grades_of(const Cause& cause, const infer::GradeRow& grade) {
   std::vector<GradeChance> out;
   for (std::size_t g = 0; g < cause.grades.size(); ++g)
     out.push_back({cause.grades[g], cause.grade_names[g], grade[g + 1]});

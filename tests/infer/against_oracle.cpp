@@ -81,8 +81,11 @@ void compare_posterior(const infer::Posterior& answer, const OracleAnswer& truth
   // A log: its absolute error is the relative error of the evidence.
   comparer.compare("evidence", std::exp(answer.log_evidence - truth.log_evidence), 1);
   comparer.compare("history", answer.history, truth.history);
-  for (std::size_t i = 0; i < truth.grades.size(); ++i)
-    comparer.compare("grades of " + std::to_string(i), answer.instances[i].grade, truth.grades[i]);
+  for (std::size_t i = 0; i < truth.grades.size(); ++i) {
+    const infer::GradeRow& grade = answer.instances[i].grade;
+    comparer.compare("grades of " + std::to_string(i), {grade.begin(), grade.end()},
+                     truth.grades[i]);
+  }
   comparer.compare("any", answer.any, truth.any);
   comparer.compare("none", answer.none, truth.none);
   comparer.compare("instrument", answer.instrument_wrong, truth.instrument_wrong);
