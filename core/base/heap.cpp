@@ -1,11 +1,10 @@
 #include "core/base/heap.hpp"
 
+#include <cstdint>
+#include <cstdlib>
 #include <malloc.h>
 #include <sys/mman.h>
 #include <unistd.h>
-
-#include <cstdint>
-#include <cstdlib>
 
 namespace soot {
 

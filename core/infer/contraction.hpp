@@ -25,8 +25,7 @@ class Contraction {
     std::vector<std::vector<double>> of_level;
   };
   /// Of one cause: prior[g] times what firing `touches` does, for each way a term may go.
-  static std::vector<double> numbers_of(const GradeRow& prior,
-                                        const std::vector<Touch>& touches);
+  static std::vector<double> numbers_of(const GradeRow& prior, const std::vector<Touch>& touches);
 
   std::size_t assignments() const { return assignments_; }
   std::size_t radix(std::size_t cause) const { return levels_[cause].radix; }

@@ -52,8 +52,7 @@ class ForestPass {
   }
   /// Adds grade by grade to `grades` (one row an instance) what the gradient of a top unit's kernel
   /// makes of them.
-  void back(std::size_t unit, const double* gradient,
-            std::vector<GradeRow>& grades) const;
+  void back(std::size_t unit, const double* gradient, std::vector<GradeRow>& grades) const;
   /// The kernel parted in two: the cause's instances below all sound, or some present.
   std::pair<std::vector<double>, std::vector<double>> parted(std::size_t unit,
                                                              std::size_t cause) const;

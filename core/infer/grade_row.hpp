@@ -1,5 +1,5 @@
-// A number for each grade of a cause, sound first. Every answer has hundreds of such rows, mostly of
-// two to four numbers: these lie in the row itself.
+// A number for each grade of a cause, sound first. Every answer has hundreds of such rows, mostly
+// of two to four numbers: these lie in the row itself.
 #pragma once
 
 #include <boost/container/small_vector.hpp>

@@ -35,7 +35,7 @@ Result<Ranking> ranking(const Network& network, const Evidence& evidence,
   Ranking result{posterior_of(*task, limits.by_cause), {}, {}};
   if (result.posterior.impossible) return result;
   result.explanations = explanations_of(*task, evidence, explained, limits);
-  if (stable) result.stability = stability_of(*task, evidence, *stable);
+  if (stable) result.stability = stability_of(*task, evidence, result.posterior, *stable);
   return result;
 }
 

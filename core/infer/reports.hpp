@@ -46,7 +46,7 @@ Reports sort_reports(const Network& network, const Instances& instances, const E
 /// Priors given one history with the absent findings absorbed, normalised.
 struct Priors {
   bool possible = true;
-  double log_constant = 0;                 ///< of the normalisation
+  double log_constant = 0;      ///< of the normalisation
   std::vector<GradeRow> grade;  ///< one row an instance, over grades 0..n
 };
 

@@ -36,6 +36,16 @@ Network of_what_was_reported(Network network, const Evidence& evidence) {
   return network;
 }
 
+/// Chance of each cause in any cylinder, its instances taken as independent.
+std::vector<double> presence_in(const Posterior& answer, std::size_t causes) {
+  std::vector<double> sound(causes, 1.0);
+  for (const Instance& instance : answer.instances)
+    sound[instance.cause] *= 1 - instance.present();
+  for (double& one : sound)
+    one = 1 - one;
+  return sound;
+}
+
 /// The prepared task asked again with other priors and strengths: the readings' nodes and all plans
 /// stay as they are.
 class Asked {
@@ -45,7 +55,6 @@ class Asked {
     task_.network = &network_;
   }
 
-  /// Chance of each cause in any cylinder, its instances taken as independent.
   std::vector<double> presence(const Change& change) {
     network_ = original_;
     change(network_);
@@ -56,13 +65,7 @@ class Asked {
       task_.log_weight[h] = std::log(evidence_.history ? 1 : network_.history_prior[history]) +
                             task_.priors[h].log_constant + task_.log_constant;
     }
-    const Posterior answer = posterior_of(task_, false);
-    std::vector<double> sound(network_.causes.size(), 1.0);
-    for (const Instance& instance : answer.instances)
-      sound[instance.cause] *= 1 - instance.present();
-    for (double& one : sound)
-      one = 1 - one;
-    return sound;
+    return presence_in(posterior_of(task_, false), network_.causes.size());
   }
 
  private:
@@ -159,7 +162,7 @@ std::vector<std::pair<Hinge, Change>> possible_hinges(const Network& network,
 }  // namespace
 
 std::optional<Stability> stability_of(const Task& task, const Evidence& evidence,
-                                      const StabilityQuery& query) {
+                                      const Posterior& whole, const StabilityQuery& query) {
   if (task.impossible()) return std::nullopt;
   double steps = task.plan->chain.work + task.plan->forest.work;
   for (const auto& group : task.plan->groups)
@@ -170,27 +173,26 @@ std::optional<Stability> stability_of(const Task& task, const Evidence& evidence
       static_cast<double>(query.draws), std::exp2(query.log2_work) / std::max(1.0, steps)));
   if (draws < fewest_draws) return std::nullopt;
   const Network network = of_what_was_reported(*task.network, evidence);
-  const std::vector<std::size_t> order =
-      ranked(Asked(task, network, evidence).presence([](Network&) {}));
+  const std::vector<std::size_t> order = ranked(presence_in(whole, network.causes.size()));
   if (order.empty()) return std::nullopt;
+  const auto hinges = possible_hinges(network, evidence, order, query.factor);
+  std::vector<Change> changes = draws_of(network, query, draws);
+  for (const auto& [hinge, change] : hinges)
+    changes.push_back(change);
+  const auto turned = rankings(task, network, evidence, changes);
   Stability result;
   result.factor = query.factor;
   result.draws = draws;
-  for (const std::vector<std::size_t>& now :
-       rankings(task, network, evidence, draws_of(network, query, draws))) {
+  for (std::size_t draw = 0; draw < draws; ++draw) {
+    const std::vector<std::size_t>& now = turned[draw];
     const auto place = std::find(now.begin(), now.end(), order.front()) - now.begin();
     result.stays_first += place == 0 ? 1 : 0;
     result.stays_in_three += place < 3 ? 1 : 0;
   }
   result.stays_first /= static_cast<double>(draws);
   result.stays_in_three /= static_cast<double>(draws);
-  const auto possible = possible_hinges(network, evidence, order, query.factor);
-  std::vector<Change> changes;
-  for (const auto& [hinge, change] : possible)
-    changes.push_back(change);
-  const auto turned = rankings(task, network, evidence, changes);
-  for (std::size_t i = 0; i < possible.size(); ++i)
-    if (turned[i].front() != order.front()) result.hinges.push_back(possible[i].first);
+  for (std::size_t i = 0; i < hinges.size(); ++i)
+    if (turned[draws + i].front() != order.front()) result.hinges.push_back(hinges[i].first);
   return result;
 }
 

@@ -53,8 +53,9 @@ Posterior posterior_of(const Task& task, const std::vector<Priors>& priors,
                        const std::vector<double>& log_weight, bool by_cause);
 std::vector<Explanation> explanations_of(const Task& task, const Evidence& evidence,
                                          const ExplanationQuery& query, const Limits& limits);
+/// `whole`: the task's posterior.
 std::optional<Stability> stability_of(const Task& task, const Evidence& evidence,
-                                      const StabilityQuery& query);
+                                      const Posterior& whole, const StabilityQuery& query);
 /// Natural log, forward only; minus infinity if impossible.
 double log_evidence_of(const Task& task);
 

@@ -1,6 +1,7 @@
 #include "core/workbench/bench.hpp"
 
 #include "core/base/append.hpp"
+#include "core/base/parallel.hpp"
 #include "core/base/text.hpp"
 #include "core/host/find.hpp"
 #include "core/knowledge/snapshot.hpp"
@@ -11,6 +12,8 @@
 
 #include <algorithm>
 #include <ctime>
+#include <functional>
+#include <iterator>
 
 namespace soot {
 namespace {
@@ -38,12 +41,15 @@ Result<LoadedKnowledge> knowledge_of(const Places& places) {
 }  // namespace
 
 Result<std::unique_ptr<Bench>> Bench::open(const Places& places) {
-  Result<LoadedKnowledge> loaded = knowledge_of(places);
-  if (!loaded) return pass_on(loaded);
   std::unique_ptr<Bench> bench{new Bench};
+  Result<LoadedKnowledge> loaded;
+  const std::function<void()> pieces[] = {
+      [&] { loaded = knowledge_of(places); },
+      [&] { bench->standings_ = standings_of(places, bench->troubles_); }};
+  in_parallel(std::size(pieces), [&](std::size_t i) { pieces[i](); });
+  if (!loaded) return pass_on(loaded);
   bench->loaded_ = std::move(*loaded);
   std::vector<host::Manifest> wanted;
-  bench->standings_ = standings_of(places, bench->troubles_);
   for (const host::Standing& standing : bench->standings_)
     if (standing.may_load())
       wanted.push_back(standing.manifest);

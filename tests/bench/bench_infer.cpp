@@ -5,8 +5,13 @@
 #include "tests/bench/scale_model.hpp"
 
 #include <cstdlib>
+#include <fcntl.h>
 #include <limits>
+#include <spawn.h>
+#include <string>
 #include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 namespace soot::bench {
 
@@ -103,16 +108,30 @@ void print_what_ifs() {
          }));
 }
 
+/// Exit status of the program, started without a shell.
+int rank_command() {
+  std::string words[] = {SOOT_PROGRAM, "rank", "--file", SOOT_SOURCE_DIR "/cases/tooth-out.toml"};
+  char* const argv[] = {words[0].data(), words[1].data(), words[2].data(), words[3].data(),
+                        nullptr};
+  posix_spawn_file_actions_t actions;
+  must(posix_spawn_file_actions_init(&actions) == 0 &&
+       posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0) == 0);
+  pid_t child = 0;
+  const int failed = posix_spawn(&child, argv[0], &actions, nullptr, argv, environ);
+  posix_spawn_file_actions_destroy(&actions);
+  int status = failed;
+  if (failed == 0) must(waitpid(child, &status, 0) == child);
+  return status;
+}
+
 void print_command() {
-  const std::string rank = std::string(SOOT_PROGRAM) + " rank --file " SOOT_SOURCE_DIR
-                                                       "/cases/tooth-out.toml >/dev/null";
-  if (std::system(rank.c_str()) != 0) return;  // not built
-  const auto time = [](const std::string& command) {
-    return typical_ms([&] { must(std::system(command.c_str()) == 0); }, 11);
-  };
-  figure("rank-command", time(rank));
+  if (rank_command() != 0) return;  // not built
+  const auto time = [] { return typical_ms([] { must(rank_command() == 0); }, 11); };
+  figure("rank-command", time());
   // With nothing kept of an earlier start, and nothing to be kept of this one.
-  figure("rank-command-first", time("XDG_CACHE_HOME=/dev/null " + rank));
+  setenv("XDG_CACHE_HOME", "/dev/null", 1);
+  figure("rank-command-first", time());
+  unsetenv("XDG_CACHE_HOME");
 }
 
 double peak_mb() {
