@@ -7,7 +7,6 @@
 #pragma once
 
 #include "core/infer/evidence.hpp"
-#include "core/infer/grade_row.hpp"
 #include "core/infer/network.hpp"
 
 #include <cstdint>

@@ -4,7 +4,6 @@
 #include <bit>
 #include <cmath>
 #include <cstdint>
-#include <map>
 
 namespace soot::infer {
 
@@ -31,15 +30,23 @@ class Grower {
       : instances_(instances), touches_(touches) {}
 
   Forest grow(const std::vector<std::size_t>& plain) {
-    std::map<std::size_t, std::vector<std::size_t>> by_cause;
-    for (const std::size_t i : plain)
-      by_cause[instances_[i].cause].push_back(add_leaf(i));
-    std::map<Mask, std::vector<std::size_t>> by_mask;
-    for (const auto& [cause, leaves] : by_cause)
+    forest_.units.reserve(2 * plain.size());
+    masks_.reserve(2 * plain.size());
+    std::vector<std::size_t> units, leaves;
+    for (std::size_t at = 0; at < plain.size(); ++at) {
+      leaves.push_back(add_leaf(plain[at]));
+      if (at + 1 < plain.size() && cause_of(plain[at]) == cause_of(plain[at + 1])) continue;
       for (const std::size_t unit : join_cause(leaves))
-        by_mask[masks_[unit]].push_back(unit);
-    for (auto& [mask, units] : by_mask)
-      buckets_.push_back({mask, std::move(units)});
+        units.push_back(unit);
+      leaves.clear();
+    }
+    std::stable_sort(units.begin(), units.end(),
+                     [&](std::size_t a, std::size_t b) { return masks_[a] < masks_[b]; });
+    for (const std::size_t unit : units) {
+      if (buckets_.empty() || buckets_.back().mask != masks_[unit])
+        buckets_.push_back({masks_[unit], {}});
+      buckets_.back().units.push_back(unit);
+    }
     join_subsets();
     join_pairs();
     std::sort(buckets_.begin(), buckets_.end(),
@@ -50,9 +57,12 @@ class Grower {
   }
 
  private:
+  std::size_t cause_of(std::size_t instance) const { return instances_[instance].cause; }
+
   std::size_t add(Unit unit, Mask mask) {
-    for (std::size_t bit = 0; bit < 64; ++bit)
-      if ((mask >> bit & 1) != 0) unit.bits.push_back(bit);
+    unit.bits.reserve(static_cast<std::size_t>(count(mask)));
+    for (Mask left = mask; left != 0; left &= left - 1)
+      unit.bits.push_back(static_cast<std::size_t>(std::countr_zero(left)));
     unit.kernel_at = forest_.pool;
     forest_.pool += unit.sets();
     forest_.units.push_back(std::move(unit));
@@ -63,7 +73,7 @@ class Grower {
   std::size_t add_leaf(std::size_t instance) {
     Unit leaf;
     leaf.instance = instance;
-    leaf.causes = {instances_[instance].cause};
+    leaf.causes = {cause_of(instance)};
     Mask mask = 0;
     for (const Touch& touch : touches_[instance])
       mask |= Mask{1} << touch.bit;
@@ -80,21 +90,27 @@ class Grower {
     unit.back.reserve(parts.size());
     Mask mask = 0;
     BitList upto;
+    bool was_same = false;
     for (const std::size_t part : parts) {
       const Unit& own = forest_.units[part];
-      const Weave woven = weave(upto, own.bits);
-      unit.joins.emplace_back(woven, 1);
-      unit.back.emplace_back(woven.turned(), 1);
-      const BitList after = united(upto, own.bits);
-      const double shared = static_cast<double>(upto.size() + own.bits.size() - after.size());
-      forest_.work += 3 * std::pow(1.5, shared) * std::exp2(static_cast<double>(after.size()));
-      upto = after;
+      const bool is_same = masks_[part] == mask;
+      if (is_same && was_same) {
+        unit.joins.push_back(unit.joins.back());
+        unit.back.push_back(unit.back.back());
+      } else {
+        const Weave woven = weave(upto, own.bits);
+        unit.joins.emplace_back(woven, 1);
+        unit.back.emplace_back(woven.turned(), 1);
+        if (!is_same) upto = united(upto, own.bits);
+      }
+      forest_.work +=
+          3 * cost(count(mask & masks_[part])) * std::ldexp(1.0, count(mask | masks_[part]));
       mask |= masks_[part];
-      std::vector<std::size_t> causes;
-      std::set_union(unit.causes.begin(), unit.causes.end(), own.causes.begin(), own.causes.end(),
-                     std::back_inserter(causes));
-      unit.causes = std::move(causes);
+      was_same = is_same;
+      unit.causes.insert(unit.causes.end(), own.causes.begin(), own.causes.end());
     }
+    std::sort(unit.causes.begin(), unit.causes.end());
+    unit.causes.erase(std::unique(unit.causes.begin(), unit.causes.end()), unit.causes.end());
     unit.parts = std::move(parts);
     const std::size_t made = add(std::move(unit), mask);
     Unit& joined = forest_.units[made];

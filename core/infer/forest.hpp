@@ -37,7 +37,7 @@ struct Forest {
   double work = 0;       ///< steps, there and back
 };
 
-/// `plain`: instances that touch bits and no reading. At most 64 bits in all.
+/// `plain`: instances that touch bits and no reading, rising. At most 64 bits in all.
 Forest grow_forest(const Instances& instances, const std::vector<std::size_t>& plain,
                    const std::vector<std::vector<Touch>>& touches);
 

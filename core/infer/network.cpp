@@ -8,7 +8,6 @@ namespace soot::infer {
 
 namespace {
 
-constexpr std::size_t most_grades = 4;
 /// How far a sum of probabilities may stray from 1 by rounding.
 constexpr double rounding = 1e-9;
 

@@ -10,11 +10,18 @@
 #include "core/base/problem.hpp"
 #include "core/infer/curve.hpp"
 
+#include <boost/container/static_vector.hpp>
+
 #include <cstddef>
 #include <string>
 #include <vector>
 
 namespace soot::infer {
+
+inline constexpr std::size_t most_grades = 4;  ///< of a cause, sound not counted
+/// A number for each grade of a cause, sound first. Every answer has hundreds of such rows: they
+/// lie in place.
+using GradeRow = boost::container::static_vector<double, most_grades + 1>;
 
 /// `engine`: one instance. `cylinder`: one instance a cylinder.
 enum class Scope { engine, cylinder };

@@ -8,7 +8,6 @@
 #pragma once
 
 #include "core/infer/evidence.hpp"
-#include "core/infer/grade_row.hpp"
 #include "core/infer/instances.hpp"
 
 #include <cstddef>
