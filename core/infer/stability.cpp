@@ -127,20 +127,45 @@ std::vector<Change> draws_of(const Network& network, const StabilityQuery& query
   return draws;
 }
 
+/// How many times as probable the first cause is at least, in its likeliest instance, as any other
+/// is at most, in all its instances together.
+double lead_of(const Posterior& whole, std::size_t first, std::size_t causes) {
+  double least = 0;
+  std::vector<double> most(causes, 0.0);
+  for (const Instance& instance : whole.instances) {
+    most[instance.cause] += instance.present();
+    if (instance.cause == first) least = std::max(least, instance.present());
+  }
+  most[first] = 0;
+  return least / *std::max_element(most.begin(), most.end());
+}
+
+/// A number whose odds are off by a factor f changes, for each instance and finding it stands for,
+/// the weight of any state of the causes by a factor from 1/f to f: the odds between two causes by
+/// f^2 at most.
+double most_moved(double factor, std::size_t instances_and_findings) {
+  return std::pow(factor, 2 * static_cast<double>(instances_and_findings));
+}
+
 /// Single numbers that might let another cause come first when they are off by the factor: what
-/// speaks for the first or against the second.
-std::vector<std::pair<Hinge, Change>> possible_hinges(const Network& network,
+/// speaks for the first or against the second. `lead`: of the first.
+std::vector<std::pair<Hinge, Change>> possible_hinges(const Task& task, const Network& network,
                                                       const Evidence& evidence,
                                                       const std::vector<std::size_t>& order,
-                                                      double factor) {
+                                                      double lead, double factor) {
   std::vector<std::pair<Hinge, Change>> hinges;
+  std::vector<std::size_t> reports(network.symptoms.size());
+  for (const Finding& finding : evidence.findings)
+    ++reports[finding.symptom];
   for (std::size_t place = 0; place < std::min<std::size_t>(2, order.size()); ++place) {
     const std::size_t cause = order[place];
     const double against = place == 0 ? 1 / factor : factor;
-    hinges.emplace_back(Hinge{cause, std::nullopt}, [cause, against](Network& net) {
-      for (std::vector<double>& grades : net.causes[cause].prior)
-        scale_odds(grades, against);
-    });
+    const std::size_t instances = task.instances.count_of(cause);
+    if (!(lead > most_moved(factor, instances)))
+      hinges.emplace_back(Hinge{cause, std::nullopt}, [cause, against](Network& net) {
+        for (std::vector<double>& grades : net.causes[cause].prior)
+          scale_odds(grades, against);
+      });
     for (std::size_t s = 0; s < network.symptoms.size(); ++s) {
       const auto& links = network.symptoms[s].links;
       const bool is_linked = std::any_of(links.begin(), links.end(),
@@ -148,6 +173,7 @@ std::vector<std::pair<Hinge, Change>> possible_hinges(const Network& network,
       const auto found = std::find_if(evidence.findings.begin(), evidence.findings.end(),
                                       [&](const Finding& finding) { return finding.symptom == s; });
       if (!is_linked || found == evidence.findings.end()) continue;
+      if (lead > most_moved(factor, instances * reports[s])) continue;
       const double way = found->present ? against : 1 / against;
       hinges.emplace_back(Hinge{cause, s}, [cause, s, way](Network& net) {
         for (Link& one : net.symptoms[s].links)
@@ -175,7 +201,8 @@ std::optional<Stability> stability_of(const Task& task, const Evidence& evidence
   const Network network = of_what_was_reported(*task.network, evidence);
   const std::vector<std::size_t> order = ranked(presence_in(whole, network.causes.size()));
   if (order.empty()) return std::nullopt;
-  const auto hinges = possible_hinges(network, evidence, order, query.factor);
+  const double lead = lead_of(whole, order.front(), network.causes.size());
+  const auto hinges = possible_hinges(task, network, evidence, order, lead, query.factor);
   std::vector<Change> changes = draws_of(network, query, draws);
   for (const auto& [hinge, change] : hinges)
     changes.push_back(change);
