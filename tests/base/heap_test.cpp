@@ -18,7 +18,7 @@ double resident_mb() {
 
 }  // namespace
 
-TEST_CASE("a heap taken ahead holds what is put there, and nothing before") {
+TEST_CASE("a heap taken ahead holds what is put there and costs nothing before") {
   const double before = resident_mb();
   REQUIRE(before > 0);
   soot::take_heap_ahead();
