@@ -93,7 +93,10 @@ void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work
       work(i);
     return;
   }
-  const auto deal = std::make_shared<Deal>(count, workers == processors(), work);
+  // With no more pieces than workers each soon waits for the longest piece, and can help with what
+  // that deals out itself.
+  const bool is_full = workers == processors() && workers < count;
+  const auto deal = std::make_shared<Deal>(count, is_full, work);
   for (std::size_t helper = 1; helper < workers; ++helper)
     boost::asio::post(helpers(), [deal] { deal->help(); });
   deal->finish();

@@ -136,7 +136,7 @@ Result<std::vector<Outcome>> what_ifs(const Network& network, const Evidence& ev
 /// off by up to `factor` (odds, evenly in the log, all grades of one number together); then single
 /// numbers of the first two causes are put off by the whole factor, against the first.
 struct StabilityQuery {
-  double factor = 2;
+  double factor = 2;       ///< 1 or more
   std::size_t draws = 20;  ///< fewer, down to 10, where each takes long
   std::uint64_t seed = 1;
   double log2_work = 27;  ///< nothing is answered beyond that

@@ -15,8 +15,9 @@ class BlockLook {
   BlockLook(const Quadratics& whole, const std::vector<double>& log_prior);
 
   /// Upper bound of the log of the sum of prior times likelihood: at u by a fiftieth too much at
-  /// most; with `half`, of the greatest within that reach, by half at most. Where it is below
-  /// `enough`, any upper bound below that will do. `steps`: assignments looked at are added.
+  /// most; with `half`, of the greatest within that reach, by half too much at most of what each
+  /// has at its best there. Where it is below `enough`, any upper bound below that will do.
+  /// `steps`: assignments looked at are added.
   double log_bound(const double* u, const double* half, double enough, double& steps) const;
 
  private:

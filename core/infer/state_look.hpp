@@ -17,8 +17,9 @@ class StateLook {
             const std::vector<std::size_t>& active);
 
   /// Upper bound of the log of the sum of prior times density: at a node by a fiftieth too much at
-  /// most; with `half`, of the greatest within that reach, by half at most. Where it is below
-  /// `enough`, any upper bound below that will do. `steps`: states looked at are added.
+  /// most; with `half`, of the greatest within that reach, by half too much at most of what each
+  /// has at its best there. Where it is below `enough`, any upper bound below that will do.
+  /// `steps`: states looked at are added.
   double log_bound(const double* at, const double* half, double enough, double& steps) const;
   /// Log density of the i-th of the states at a node.
   double log_density(std::size_t i, const double* at) const;

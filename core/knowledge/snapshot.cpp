@@ -31,8 +31,7 @@ constexpr std::string_view head = "sootsayer: knowledge as it was read\n";
 
 constexpr std::uintmax_t most_bytes = std::uintmax_t{1} << 28;  // a hundred times what ships
 
-/// Before anything of it is believed: a damaged length could ask for all the memory there is.
-/// Another library's hash may be another number; that is another build, whose snapshot is not read.
+/// Another library's hash may be another number: then the files are read again.
 using Sum = std::array<char, sizeof(std::size_t)>;
 
 Sum sum_of(std::string_view body) {
@@ -55,7 +54,8 @@ std::optional<std::string> bytes_of(const fs::path& file) {
   return bytes;
 }
 
-/// What follows the head and the sum, if these are right.
+/// What follows the head and the sum, if these are right. Looked at before anything of it is
+/// believed: a damaged length could ask for all the memory there is.
 std::optional<std::string_view> body_of(std::string_view bytes, const Stamp& stamp) {
   const std::string wanted = head_for(stamp);
   if (!bytes.starts_with(wanted)) return std::nullopt;
