@@ -21,7 +21,7 @@ double resident_mb() {
 TEST_CASE("a heap taken ahead holds what is put there and costs nothing before") {
   const double before = resident_mb();
   REQUIRE(before > 0);
-  const void* const end = sbrk(0);
+  [[maybe_unused]] const void* const end = sbrk(0);
   soot::take_heap_ahead();
 #ifndef __SANITIZE_ADDRESS__  // whose heap is another
   CHECK(static_cast<const char*>(sbrk(0)) - static_cast<const char*>(end) > 30 << 20);
